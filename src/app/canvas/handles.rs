@@ -1,0 +1,196 @@
+//! What can be taken hold of on the photo: ends of the scale line, corners of the area.
+//!
+//! A handle is moved by dragging, or by arrow keys once it has the keyboard: 1 px, with Shift 0.1.
+
+use super::Scene;
+use crate::area::{Area, Outline};
+use crate::geometry::{Point, Polygon, Rect};
+use crate::session::{Command, Document, End, ScaleWay, Step};
+use egui::{CursorIcon, EventFilter, Key, PointerButton, Sense, Ui, WidgetInfo, vec2};
+
+/// How far an arrow key moves a handle, photo px.
+const STEP_PX: f64 = 1.0;
+/// The same with Shift.
+const FINE_STEP_PX: f64 = 0.1;
+/// Side of the place that can be grabbed, screen points.
+const GRAB: f32 = 26.0;
+
+/// Something to take hold of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Handle {
+    /// An end of the scale line.
+    ScaleEnd(End),
+    /// A corner of the outline.
+    Corner(usize),
+    /// A corner of a part that is left out.
+    LeftOut(usize, usize),
+}
+
+/// A handle being dragged, with all as it was when it was taken.
+pub struct Grab {
+    handle: Handle,
+    start: Point,
+    area: Area,
+}
+
+/// The handles of a step and where they are.
+pub fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
+    match step {
+        Step::Scale if document.scale.way == ScaleWay::Points => [
+            (End::First, document.scale.first),
+            (End::Second, document.scale.second),
+        ]
+        .into_iter()
+        .filter_map(|(end, place)| Some((Handle::ScaleEnd(end), place?)))
+        .collect(),
+        Step::Area => {
+            let corners = corners(&document.area.outline);
+            let outline = corners
+                .into_iter()
+                .enumerate()
+                .map(|(i, place)| (Handle::Corner(i), place));
+            let left_out = document
+                .area
+                .left_out
+                .iter()
+                .enumerate()
+                .flat_map(|(part, polygon)| {
+                    let corners = polygon.vertices().iter().enumerate();
+                    corners.map(move |(i, &place)| (Handle::LeftOut(part, i), place))
+                });
+            outline.chain(left_out).collect()
+        }
+        _ => Vec::new(),
+    }
+}
+
+fn corners(outline: &Outline) -> Vec<Point> {
+    match outline {
+        Outline::WholePhoto => Vec::new(),
+        Outline::Rectangle(rect) => rect.to_polygon().vertices().to_vec(),
+        Outline::Polygon(polygon) => polygon.vertices().to_vec(),
+    }
+}
+
+impl Handle {
+    fn name(self) -> String {
+        match self {
+            Self::ScaleEnd(End::First) => "Scale line, first end".to_owned(),
+            Self::ScaleEnd(End::Second) => "Scale line, second end".to_owned(),
+            Self::Corner(i) => format!("Area, corner {}", i + 1),
+            Self::LeftOut(part, i) => format!("Left out part {}, corner {}", part + 1, i + 1),
+        }
+    }
+
+    /// What moving it to a place amounts to, `area` being as it was before.
+    fn move_to(self, area: &Area, to: Point) -> Option<Command> {
+        match self {
+            Self::ScaleEnd(end) => Some(Command::SetScaleEnd(end, to)),
+            Self::Corner(i) => match &area.outline {
+                Outline::WholePhoto => None,
+                Outline::Rectangle(rect) => {
+                    let opposite = *rect.to_polygon().vertices().get((i + 2) % 4)?;
+                    let moved = Rect::from_corners(opposite, to);
+                    (moved.width > 0.0 && moved.height > 0.0)
+                        .then_some(Command::SetOutline(Outline::Rectangle(moved)))
+                }
+                Outline::Polygon(polygon) => with_corner(polygon, i, to)
+                    .map(|polygon| Command::SetOutline(Outline::Polygon(polygon))),
+            },
+            Self::LeftOut(part, i) => with_corner(area.left_out.get(part)?, i, to)
+                .map(|polygon| Command::ReshapeLeftOut(part, polygon)),
+        }
+    }
+}
+
+/// The polygon with one corner elsewhere, unless its edges would cross.
+fn with_corner(polygon: &Polygon, i: usize, to: Point) -> Option<Polygon> {
+    let mut corners = polygon.vertices().to_vec();
+    *corners.get_mut(i)? = to;
+    let polygon = Polygon::new(corners);
+    crate::session::is_simple(&polygon).then_some(polygon)
+}
+
+/// Lets the handles be moved; gives back the one the keyboard has hold of.
+pub fn interact(
+    ui: &Ui,
+    scene: &mut Scene<'_>,
+    step: Step,
+    grab: &mut Option<Grab>,
+    out: &mut Vec<Command>,
+) -> Option<Point> {
+    let mut focused = None;
+    let (document, canvas) = (scene.document, scene.canvas);
+    for (handle, place) in of(document, step) {
+        let at = scene.view.screen_from_image(place, canvas);
+        let spot = egui::Rect::from_center_size(at, vec2(GRAB, GRAB)).intersect(canvas);
+        let id = ui.scope_id().with(handle.name());
+        let response = ui
+            .interact(spot, id, Sense::click_and_drag())
+            .on_hover_cursor(CursorIcon::Grab)
+            .on_hover_text(format!(
+                "{}. Drag it, or move it with the arrow keys by 1 px, with Shift by 0.1 px",
+                handle.name()
+            ));
+        response.widget_info(|| {
+            WidgetInfo::labeled(
+                egui::Role::Slider,
+                true,
+                format!("{}, x {:.1}, y {:.1} px", handle.name(), place.x, place.y),
+            )
+        });
+        if response.is_pointer_button_down_on() && ui.input(|i| i.pointer.primary_pressed()) {
+            response.request_focus();
+            *grab = Some(Grab {
+                handle,
+                start: place,
+                area: document.area.clone(),
+            });
+        }
+        if response.dragged_by(PointerButton::Primary)
+            && let Some(grab) = grab.as_ref().filter(|grab| grab.handle == handle)
+            && let Some(moved) = ui.input(|i| i.pointer.total_drag_delta())
+        {
+            let to = Point::new(
+                grab.start.x + f64::from(moved.x) / scene.view.zoom(),
+                grab.start.y + f64::from(moved.y) / scene.view.zoom(),
+            );
+            out.extend(handle.move_to(&grab.area, document.onto_photo(to)));
+        }
+        if response.has_focus() {
+            focused = Some(place);
+            ui.memory_mut(|memory| {
+                memory.set_focus_lock_filter(
+                    id,
+                    EventFilter {
+                        horizontal_arrows: true,
+                        vertical_arrows: true,
+                        ..EventFilter::default()
+                    },
+                );
+            });
+            let (x, y) = arrows(ui, STEP_PX, FINE_STEP_PX);
+            if x != 0.0 || y != 0.0 {
+                let to = scene.reveal(Point::new(place.x + x, place.y + y));
+                out.extend(handle.move_to(&document.area, to));
+            }
+        }
+    }
+    focused
+}
+
+/// How far the arrow keys pressed in this frame move something.
+pub fn arrows(ui: &Ui, step: f64, fine_step: f64) -> (f64, f64) {
+    ui.input(|input| {
+        let step = if input.modifiers.shift {
+            fine_step
+        } else {
+            step
+        };
+        let presses = |key| f64::from(u32::try_from(input.num_presses(key)).unwrap_or(0));
+        (
+            step * (presses(Key::ArrowRight) - presses(Key::ArrowLeft)),
+            step * (presses(Key::ArrowDown) - presses(Key::ArrowUp)),
+        )
+    })
+}

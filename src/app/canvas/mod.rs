@@ -1,0 +1,377 @@
+//! The photo with all that is drawn on it.
+
+mod handles;
+mod overlay;
+mod shade;
+mod tiles;
+mod tools;
+mod view;
+
+pub use tools::AreaTool;
+
+use super::theme::{self, on_photo};
+use crate::area::Outline;
+use crate::geometry::{Point, Rect};
+use crate::photo::Photo;
+use crate::session::{Command, Document, Overview, ScaleWay, Session, Step, file_name};
+use egui::{CursorIcon, Key, PointerButton, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo};
+use handles::Grab;
+use overlay::{Outlines, Pencil};
+use std::sync::Arc;
+use tiles::Tiles;
+use tools::{Draft, Drawing, Tool};
+use view::View;
+
+/// Zoom factor of one press of a zoom button.
+const ZOOM_STEP: f64 = 1.5;
+
+/// What the canvas remembers from frame to frame; none of it belongs to the document.
+pub struct Canvas {
+    view: View,
+    tiles: Tiles,
+    outlines: Outlines,
+    drawing: Drawing,
+    grab: Option<Grab>,
+    /// Whether outlines are shown.
+    pub shows_outlines: bool,
+    pointer: Option<Point>,
+}
+
+/// The document as it is in view.
+struct Scene<'a> {
+    document: &'a Document,
+    view: &'a mut View,
+    canvas: egui::Rect,
+}
+
+impl Scene<'_> {
+    /// The place of the photo at, or nearest to, a place on the screen.
+    fn place_at(&self, at: egui::Pos2) -> Point {
+        self.document
+            .onto_photo(self.view.image_from_screen(at, self.canvas))
+    }
+
+    /// Brings a place into view; gives back the nearest one on the photo.
+    fn reveal(&mut self, place: Point) -> Point {
+        let place = self.document.onto_photo(place);
+        self.view
+            .reveal(place, self.canvas, self.document.photo_rect());
+        place
+    }
+}
+
+impl Default for Canvas {
+    fn default() -> Self {
+        Self {
+            view: View::default(),
+            tiles: Tiles::default(),
+            outlines: Outlines::default(),
+            drawing: Drawing::default(),
+            grab: None,
+            shows_outlines: true,
+            pointer: None,
+        }
+    }
+}
+
+impl Canvas {
+    /// Forgets what belonged to the photo before.
+    pub fn reset(&mut self) {
+        *self = Self {
+            shows_outlines: self.shows_outlines,
+            ..Self::default()
+        };
+    }
+
+    /// What is drawn in the Area step.
+    pub const fn area_tool(&self) -> AreaTool {
+        self.drawing.area_tool
+    }
+
+    /// Takes another tool; what was begun with the old one is dropped.
+    pub fn take_area_tool(&mut self, tool: AreaTool) {
+        self.drawing.area_tool = tool;
+        self.drawing.draft = Draft::Nothing;
+    }
+
+    /// Whether the length of the scale line should be typed next; said once.
+    pub fn takes_length_now(&mut self) -> bool {
+        std::mem::take(&mut self.drawing.wants_length)
+    }
+
+    /// The row of buttons under the photo.
+    pub fn bar(&mut self, ui: &mut Ui, session: &Session, step: Step) {
+        let has_photo = session.document().photo.is_some();
+        let photo = session.document().photo_rect();
+        ui.horizontal(|ui| {
+            ui.add_enabled_ui(has_photo, |ui| self.zoom_buttons(ui, photo));
+            if session.results().is_some() {
+                ui.separator();
+                ui.checkbox(&mut self.shows_outlines, "Show outlines")
+                    .on_hover_text(
+                        "Outlines of what was found: solid where counted, dashed where not",
+                    );
+            }
+            if has_photo {
+                let tool = Tool::at(step, session.document(), self.drawing.area_tool);
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    if let Some(at) = self.pointer {
+                        ui.add_sized(
+                            [118.0, theme::PRESS_HEIGHT],
+                            egui::Label::new(theme::quiet(
+                                ui,
+                                format!("{:.0}, {:.0} px", at.x, at.y),
+                            ))
+                            .halign(egui::Align::RIGHT),
+                        );
+                    }
+                    let hint = theme::quiet(ui, tool.hint(&self.drawing.draft));
+                    ui.add(egui::Label::new(hint).truncate());
+                });
+            }
+        });
+    }
+
+    fn zoom_buttons(&mut self, ui: &mut Ui, photo: Rect) {
+        let canvas = canvas_rect(ui);
+        let about = canvas.center();
+        let whole_pixel = 1.0 / f64::from(ui.ctx().pixels_per_point());
+        let typing = ui.ctx().egui_wants_keyboard_input();
+        let key = |ui: &Ui, key| !typing && ui.is_enabled() && ui.input(|i| i.key_pressed(key));
+        let press = |ui: &mut Ui, text: &str, name: &str, shortcut: Key| {
+            let response = ui
+                .add(egui::Button::new(text).min_size(egui::vec2(theme::PRESS_HEIGHT, 0.0)))
+                .on_hover_text(format!("{name} ({})", shortcut.symbol_or_name()))
+                .accessible_name(name);
+            response.clicked() || key(ui, shortcut)
+        };
+        if press(ui, "−", "Zoom out", Key::Minus) {
+            self.view
+                .zoom_about(self.view.zoom() / ZOOM_STEP, about, canvas, photo);
+        }
+        if press(ui, "+", "Zoom in", Key::Plus) || key(ui, Key::Equals) {
+            self.view
+                .zoom_about(self.view.zoom() * ZOOM_STEP, about, canvas, photo);
+        }
+        if press(ui, "Fit", "Show all of the photo", Key::Num0) {
+            self.view.fit();
+        }
+        if press(ui, "100 %", "One photo pixel per screen pixel", Key::Num1) {
+            self.view.zoom_about(whole_pixel, about, canvas, photo);
+        }
+        let per_cent = self.view.zoom() / whole_pixel * 100.0;
+        let shown = if ui.is_enabled() {
+            format!("{per_cent:.0} %")
+        } else {
+            String::new()
+        };
+        ui.add_sized(
+            [52.0, theme::PRESS_HEIGHT],
+            egui::Label::new(theme::quiet(ui, shown)).halign(egui::Align::LEFT),
+        );
+    }
+
+    /// The photo, its overlay, and whatever the step draws.
+    pub fn show(
+        &mut self,
+        ui: &mut Ui,
+        session: &Session,
+        step: Step,
+        photo: &Arc<Photo>,
+        overview: &Overview,
+        out: &mut Vec<Command>,
+    ) {
+        let document = session.document();
+        let canvas = ui.available_rect_before_wrap();
+        ui.allocate_rect(canvas, Sense::hover());
+        let response = ui.interact(canvas, canvas_id(), Sense::click_and_drag());
+        response
+            .widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, label(session, photo)));
+        let extent = document.photo_rect();
+        self.view.settle(canvas, extent);
+
+        let tool = Tool::at(step, document, self.drawing.area_tool);
+        let panning = self.navigate(ui, &response, tool, canvas, extent);
+        let mut scene = Scene {
+            document,
+            view: &mut self.view,
+            canvas,
+        };
+        let focused = if self.drawing.draft == Draft::Nothing {
+            handles::interact(ui, &mut scene, step, &mut self.grab, out)
+        } else {
+            None
+        };
+        if !panning {
+            self.drawing.interact(ui, &response, tool, &mut scene, out);
+        }
+
+        let painter = ui.painter_at(canvas);
+        self.tiles
+            .paint(&painter, photo, overview, &self.view, canvas);
+        shade::paint(&painter, &document.area, extent, &self.view, canvas);
+        let pencil = Pencil {
+            painter: &painter,
+            view: &self.view,
+            canvas,
+        };
+        if self.shows_outlines
+            && let Some(results) = session.results()
+            && session.outdated_area().is_none()
+        {
+            self.outlines.paint(&pencil, &results.measurement);
+        }
+        paint_setting(&pencil, session, step);
+        let accent = theme::palette(ui).accent;
+        paint_draft(
+            &pencil,
+            &self.drawing,
+            tool,
+            &response,
+            self.pointer,
+            accent,
+        );
+        if let Some(place) = focused {
+            pencil.ring(place, accent);
+        }
+        if response.has_focus() {
+            painter.rect_stroke(canvas, 0.0, Stroke::new(2.0, accent), StrokeKind::Inside);
+        }
+    }
+
+    /// Zoom and pan; true while the pointer pans, so that nothing is drawn by it.
+    fn navigate(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        tool: Tool,
+        canvas: egui::Rect,
+        photo: Rect,
+    ) -> bool {
+        self.pointer = response
+            .hover_pos()
+            .map(|at| self.view.image_from_screen(at, canvas))
+            .filter(|&at| photo.contains(at));
+        if let Some(at) = ui.input(|i| i.pointer.hover_pos())
+            && response.contains_pointer()
+        {
+            let (wheel, pinch) = ui.input(|i| (i.smooth_scroll_delta().y, i.zoom_delta()));
+            let factor = f64::from(pinch) * (f64::from(wheel) / 240.0).exp();
+            if (factor - 1.0).abs() > 1e-6 {
+                self.view
+                    .zoom_about(self.view.zoom() * factor, at, canvas, photo);
+            }
+        }
+        let space = ui.input(|i| i.key_down(Key::Space));
+        let pans = response.dragged_by(PointerButton::Middle)
+            || response.dragged_by(PointerButton::Secondary)
+            || (response.dragged_by(PointerButton::Primary) && (space || tool == Tool::Hand));
+        if pans {
+            self.view.pan(response.drag_delta(), photo);
+            ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
+        } else if response.hovered() {
+            ui.ctx().set_cursor_icon(if tool == Tool::Hand || space {
+                CursorIcon::Grab
+            } else {
+                CursorIcon::Crosshair
+            });
+        }
+        pans
+    }
+}
+
+fn canvas_id() -> egui::Id {
+    egui::Id::unique("photo canvas")
+}
+
+/// Where the canvas was painted last.
+fn canvas_rect(ui: &Ui) -> egui::Rect {
+    ui.ctx()
+        .read_response(canvas_id())
+        .map_or(ui.max_rect(), |response| response.rect)
+}
+
+fn label(session: &Session, photo: &Photo) -> String {
+    let name = file_name(&photo.path);
+    match session.results() {
+        Some(results) if session.outdated_area().is_none() => format!(
+            "Photo {name}, {} outlined",
+            results.readout.outlined(&results.measurement)
+        ),
+        _ => format!("Photo {name}"),
+    }
+}
+
+/// The scale line and the area as they are set.
+fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
+    let document = session.document();
+    match &document.area.outline {
+        Outline::WholePhoto => {}
+        Outline::Rectangle(rect) => pencil.edge(&rect.to_polygon(), false),
+        Outline::Polygon(polygon) => pencil.edge(polygon, false),
+    }
+    for part in &document.area.left_out {
+        pencil.edge(part, true);
+    }
+    if step == Step::Area {
+        for (_, place) in handles::of(document, step) {
+            pencil.corner(place);
+        }
+    }
+    if step == Step::Scale && document.scale.way == ScaleWay::Points {
+        let scale = &document.scale;
+        if let (Some(first), Some(second)) = (scale.first, scale.second) {
+            pencil.line(&[first, second], on_photo::SCALE, false);
+            let middle = Point::new(
+                f64::midpoint(first.x, second.x),
+                f64::midpoint(first.y, second.y),
+            );
+            if scale.scale().is_some() {
+                pencil.words(middle, &session.scale_line_label());
+            }
+        }
+        for end in [scale.first, scale.second].into_iter().flatten() {
+            pencil.target(end, on_photo::SCALE);
+        }
+    }
+}
+
+/// What is being drawn, up to the pointer or the crosshair.
+fn paint_draft(
+    pencil: &Pencil<'_>,
+    drawing: &Drawing,
+    tool: Tool,
+    response: &Response,
+    pointer: Option<Point>,
+    accent: egui::Color32,
+) {
+    let pointer = response
+        .interact_pointer_pos()
+        .map(|at| pencil.view.image_from_screen(at, pencil.canvas))
+        .or(pointer);
+    let next = drawing.crosshair.or(pointer);
+    match (tool, &drawing.draft) {
+        (Tool::Area(_), Draft::Polygon(corners)) => {
+            let mut path = corners.clone();
+            path.extend(next);
+            pencil.line(&path, on_photo::AREA, false);
+            for &corner in corners {
+                pencil.corner(corner);
+            }
+        }
+        (Tool::Area(AreaTool::Rectangle), _) => {
+            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
+                pencil.edge(&Rect::from_corners(from, to).to_polygon(), false);
+            }
+        }
+        (Tool::ScaleEnd(_), _) => {
+            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
+                pencil.line(&[from, to], on_photo::SCALE, false);
+            }
+        }
+        _ => {}
+    }
+    if let Some(place) = drawing.crosshair {
+        pencil.target(place, accent);
+    }
+}

@@ -1,0 +1,174 @@
+//! Lines drawn on the photo: outlines of pores, the area's edge, the scale line.
+
+use super::view::View;
+use crate::Measurement;
+use crate::app::theme::{self, on_photo};
+use crate::geometry::{Point, Polygon, Rect};
+use egui::{Color32, FontId, Painter, Pos2, Shape, Stroke, vec2};
+use std::sync::Arc;
+
+/// Below this size on the screen an outline is a dot.
+const DOT_BELOW: f64 = 3.0;
+/// Below this size an outline has no casing.
+const CASING_FROM: f64 = 10.0;
+/// Corners of an outline this close on the screen become one.
+const CORNERS_APART: f32 = 1.5;
+const DASH: f32 = 4.0;
+
+/// A pencil for one canvas.
+pub struct Pencil<'a> {
+    pub painter: &'a Painter,
+    pub view: &'a View,
+    pub canvas: egui::Rect,
+}
+
+/// Where the outlines lie, so that those out of view cost nothing.
+#[derive(Default)]
+pub struct Outlines {
+    of: Option<Arc<Measurement>>,
+    bounds: Vec<Rect>,
+}
+
+impl Outlines {
+    /// Draws every region in view: counted ones solid, others dashed.
+    pub fn paint(&mut self, pencil: &Pencil<'_>, measurement: &Arc<Measurement>) {
+        if !self
+            .of
+            .as_ref()
+            .is_some_and(|of| Arc::ptr_eq(of, measurement))
+        {
+            self.bounds = measurement
+                .regions
+                .iter()
+                .map(|region| region.outline.bounds())
+                .collect();
+            self.of = Some(Arc::clone(measurement));
+        }
+        let visible = pencil.view.visible(pencil.canvas);
+        let mut shapes = Vec::new();
+        for (region, bounds) in measurement.regions.iter().zip(&self.bounds) {
+            let seen = bounds.intersection(&visible);
+            if seen.width > 0.0 && seen.height > 0.0 {
+                let size = bounds.width.max(bounds.height) * pencil.view.zoom();
+                pencil.region(&region.outline, region.counted, size, &mut shapes);
+            }
+        }
+        pencil.painter.extend(shapes);
+    }
+}
+
+impl Pencil<'_> {
+    pub fn at(&self, place: Point) -> Pos2 {
+        self.view.screen_from_image(place, self.canvas)
+    }
+
+    fn region(&self, outline: &Polygon, counted: bool, size: f64, shapes: &mut Vec<Shape>) {
+        let colour = if counted {
+            on_photo::COUNTED
+        } else {
+            on_photo::UNCOUNTED
+        };
+        let mut path: Vec<Pos2> = Vec::new();
+        for &corner in outline.vertices() {
+            let at = self.at(corner);
+            if path
+                .last()
+                .is_none_or(|last| last.distance(at) >= CORNERS_APART)
+            {
+                path.push(at);
+            }
+        }
+        let Some(&first) = path.first() else { return };
+        if size < DOT_BELOW || path.len() < 3 {
+            shapes.push(Shape::circle_filled(first, 1.2, colour));
+            return;
+        }
+        let stroke = Stroke::new(1.6, colour);
+        if counted {
+            if size >= CASING_FROM {
+                shapes.push(Shape::closed_line(
+                    path.clone(),
+                    Stroke::new(3.2, on_photo::CASING),
+                ));
+            }
+            shapes.push(Shape::closed_line(path, stroke));
+        } else {
+            path.push(first);
+            shapes.extend(Shape::dashed_line(&path, stroke, DASH, DASH));
+        }
+    }
+
+    /// A line with a casing; dashed where told.
+    pub fn line(&self, places: &[Point], colour: Color32, dashed: bool) {
+        let path: Vec<Pos2> = places.iter().map(|&place| self.at(place)).collect();
+        self.painter.add(Shape::line(
+            path.clone(),
+            Stroke::new(4.0, on_photo::CASING),
+        ));
+        let stroke = Stroke::new(2.0, colour);
+        if dashed {
+            self.painter
+                .extend(Shape::dashed_line(&path, stroke, DASH * 1.5, DASH));
+        } else {
+            self.painter.add(Shape::line(path, stroke));
+        }
+    }
+
+    /// The closed edge of an area.
+    pub fn edge(&self, polygon: &Polygon, dashed: bool) {
+        let mut places = polygon.vertices().to_vec();
+        places.extend(places.first().copied());
+        self.line(&places, on_photo::AREA, dashed);
+    }
+
+    /// An end of the scale line: a ring with hairs, open in the middle so that the place shows.
+    pub fn target(&self, place: Point, colour: Color32) {
+        let at = self.at(place);
+        for (width, colour) in [(4.0, on_photo::CASING), (1.8, colour)] {
+            let stroke = Stroke::new(width, colour);
+            self.painter.circle_stroke(at, 9.0, stroke);
+            for way in [
+                vec2(1.0, 0.0),
+                vec2(-1.0, 0.0),
+                vec2(0.0, 1.0),
+                vec2(0.0, -1.0),
+            ] {
+                self.painter
+                    .line_segment([at + way * 3.0, at + way * 15.0], stroke);
+            }
+        }
+    }
+
+    /// A corner that can be moved.
+    pub fn corner(&self, place: Point) {
+        let square = egui::Rect::from_center_size(self.at(place), vec2(9.0, 9.0));
+        self.painter
+            .rect_filled(square.expand(1.5), 0.0, on_photo::CASING);
+        self.painter.rect_filled(square, 0.0, on_photo::AREA);
+    }
+
+    /// Marks what the keyboard has hold of.
+    pub fn ring(&self, place: Point, colour: Color32) {
+        self.painter
+            .circle_stroke(self.at(place), 18.0, Stroke::new(2.5, colour));
+    }
+
+    /// A few words on a dark plate, beside a place.
+    pub fn words(&self, place: Point, text: &str) {
+        let galley = self.painter.layout_no_wrap(
+            text.to_owned(),
+            FontId::new(theme::SMALL, theme::semibold()),
+            on_photo::AREA,
+        );
+        let at = self.at(place) + vec2(14.0, 14.0);
+        let back = egui::Rect::from_min_size(at, galley.size()).expand2(vec2(6.0, 3.0));
+        let inside = back.translate(
+            self.canvas.shrink(4.0).clamp(back.min) - back.min
+                + (self.canvas.shrink(4.0).clamp(back.max) - back.max),
+        );
+        self.painter
+            .rect_filled(inside, theme::CORNER, on_photo::PLATE);
+        self.painter
+            .galley(inside.min + vec2(6.0, 3.0), galley, on_photo::AREA);
+    }
+}

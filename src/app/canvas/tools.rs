@@ -1,0 +1,269 @@
+//! Drawing on the photo: scale line, rectangle, polygon; by pointer or by keyboard.
+
+use super::Scene;
+use super::handles::arrows;
+use super::view::View;
+use crate::area::Outline;
+use crate::geometry::{Point, Polygon, Rect};
+use crate::session::{Command, Document, End, ScaleWay, Step};
+use egui::{EventFilter, Key, PointerButton, Response, Ui};
+
+/// How far an arrow key moves the crosshair, screen points.
+const STEP: f64 = 10.0;
+/// A click this close to the first corner closes a polygon, screen points.
+const CLOSE_WITHIN: f64 = 10.0;
+
+/// What is drawn in the Area step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum AreaTool {
+    /// An upright rectangle to measure in.
+    #[default]
+    Rectangle,
+    /// A polygon to measure in.
+    Polygon,
+    /// A polygon that is not measured.
+    LeaveOut,
+}
+
+/// What has been drawn of a shape that is not finished.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Draft {
+    /// Nothing.
+    #[default]
+    Nothing,
+    /// One corner of a rectangle.
+    Rectangle(Point),
+    /// Corners of a polygon.
+    Polygon(Vec<Point>),
+}
+
+/// What the next click does.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tool {
+    /// Nothing; dragging moves the photo.
+    Hand,
+    /// Sets an end of the scale line.
+    ScaleEnd(End),
+    /// Draws a part of the area.
+    Area(AreaTool),
+}
+
+impl Tool {
+    /// The tool in hand at a step.
+    pub fn at(step: Step, document: &Document, area_tool: AreaTool) -> Self {
+        match step {
+            Step::Scale if document.scale.way == ScaleWay::Points => document
+                .scale
+                .missing_end()
+                .map_or(Self::Hand, Self::ScaleEnd),
+            Step::Area => Self::Area(area_tool),
+            _ => Self::Hand,
+        }
+    }
+
+    /// What to do with it, in a few words.
+    pub fn hint(self, draft: &Draft) -> &'static str {
+        match (self, draft) {
+            (Self::Hand, _) => "Wheel zooms, dragging moves the photo",
+            (Self::ScaleEnd(End::First), _) => "Click one end of the ruler or scale bar",
+            (Self::ScaleEnd(End::Second), _) => "Click the other end",
+            (Self::Area(AreaTool::Rectangle), Draft::Rectangle(_)) => {
+                "Click the opposite corner. Esc cancels"
+            }
+            (Self::Area(AreaTool::Rectangle), _) => "Drag from corner to corner",
+            (Self::Area(_), Draft::Polygon(_)) => {
+                "Click corner by corner. Enter or double click closes, Esc cancels"
+            }
+            (Self::Area(_), _) => "Click the first corner",
+        }
+    }
+}
+
+/// State of drawing.
+#[derive(Default)]
+pub struct Drawing {
+    /// What is drawn in the Area step.
+    pub area_tool: AreaTool,
+    /// What has been drawn so far.
+    pub draft: Draft,
+    /// The place for the next point when the keyboard draws.
+    pub crosshair: Option<Point>,
+    /// Whether the length of the scale line should be typed next.
+    pub wants_length: bool,
+    /// Where the button went down. The pointer may have moved on before a drag is told from a
+    /// click, and a measuring line starts where it was pressed.
+    pressed: Option<Point>,
+}
+
+impl Drawing {
+    /// Takes the pointer's and the keyboard's doings of this frame.
+    pub fn interact(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        tool: Tool,
+        scene: &mut Scene<'_>,
+        out: &mut Vec<Command>,
+    ) {
+        if tool == Tool::Hand {
+            *self = Self {
+                area_tool: self.area_tool,
+                wants_length: self.wants_length,
+                ..Self::default()
+            };
+            return;
+        }
+        let place_of = |at| scene.place_at(at);
+        if response.is_pointer_button_down_on()
+            && let Some(origin) = ui.input(|i| i.pointer.press_origin())
+        {
+            self.pressed = Some(place_of(origin));
+            self.crosshair = None;
+        }
+        let pointer = response.interact_pointer_pos().map(place_of);
+        if response.drag_stopped_by(PointerButton::Primary) {
+            if let (Some(from), Some(to)) = (self.pressed.take(), pointer) {
+                self.drag(tool, from, to, scene.view, out);
+            }
+        } else if response.clicked_by(PointerButton::Primary) && pointer.is_some() {
+            response.request_focus();
+            let place = self.pressed.take().or(pointer);
+            if response.double_clicked() && self.can_close() {
+                self.close(tool, out);
+            } else if let Some(place) = place {
+                self.place(tool, place, scene.view, out);
+            }
+        }
+        if response.has_focus() {
+            self.keyboard(ui, response, tool, scene, out);
+        }
+    }
+
+    fn keyboard(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        tool: Tool,
+        scene: &mut Scene<'_>,
+        out: &mut Vec<Command>,
+    ) {
+        ui.memory_mut(|memory| {
+            memory.set_focus_lock_filter(
+                response.id,
+                EventFilter {
+                    horizontal_arrows: true,
+                    vertical_arrows: true,
+                    escape: self.draft != Draft::Nothing,
+                    tab: false,
+                },
+            );
+        });
+        let (x, y) = arrows(ui, STEP / scene.view.zoom(), 1.0);
+        if x != 0.0 || y != 0.0 {
+            let from = self
+                .crosshair
+                .unwrap_or_else(|| scene.place_at(scene.canvas.center()));
+            let to = Point::new(from.x + x, from.y + y);
+            self.crosshair = Some(scene.reveal(to));
+        }
+        let (enter, space, escape, back) = ui.input(|i| {
+            (
+                i.key_pressed(Key::Enter),
+                i.key_pressed(Key::Space),
+                i.key_pressed(Key::Escape),
+                i.key_pressed(Key::Backspace),
+            )
+        });
+        if escape {
+            self.draft = Draft::Nothing;
+        } else if back {
+            if let Draft::Polygon(corners) = &mut self.draft {
+                corners.pop();
+            }
+        } else if enter && self.can_close() {
+            self.close(tool, out);
+        } else if (enter || space)
+            && let Some(place) = self.crosshair
+        {
+            self.place(tool, place, scene.view, out);
+        }
+    }
+
+    /// One point, by click or by key.
+    fn place(&mut self, tool: Tool, place: Point, view: &View, out: &mut Vec<Command>) {
+        match tool {
+            Tool::Hand => {}
+            Tool::ScaleEnd(end) => {
+                out.push(Command::SetScaleEnd(end, place));
+                self.wants_length = end == End::Second;
+            }
+            Tool::Area(AreaTool::Rectangle) => {
+                if let Draft::Rectangle(corner) = self.draft {
+                    self.rectangle(corner, place, out);
+                } else {
+                    self.draft = Draft::Rectangle(place);
+                }
+            }
+            Tool::Area(AreaTool::Polygon | AreaTool::LeaveOut) => {
+                let closes = self.can_close()
+                    && matches!(&self.draft, Draft::Polygon(corners)
+                        if corners[0].distance(place) * view.zoom() <= CLOSE_WITHIN);
+                if closes {
+                    self.close(tool, out);
+                } else if let Draft::Polygon(corners) = &mut self.draft {
+                    corners.push(place);
+                } else {
+                    self.draft = Draft::Polygon(vec![place]);
+                }
+            }
+        }
+    }
+
+    /// A stroke from the place where the button went down to the place where it came up.
+    fn drag(&mut self, tool: Tool, from: Point, to: Point, view: &View, out: &mut Vec<Command>) {
+        match tool {
+            Tool::ScaleEnd(End::First) => {
+                self.place(tool, from, view, out);
+                self.place(Tool::ScaleEnd(End::Second), to, view, out);
+            }
+            Tool::Area(AreaTool::Rectangle) => self.rectangle(from, to, out),
+            _ => self.place(tool, to, view, out),
+        }
+    }
+
+    fn rectangle(&mut self, a: Point, b: Point, out: &mut Vec<Command>) {
+        let rect = Rect::from_corners(a, b);
+        if rect.width >= 1.0 && rect.height >= 1.0 {
+            out.push(Command::SetOutline(Outline::Rectangle(rect)));
+            self.draft = Draft::Nothing;
+        }
+    }
+
+    /// Whether there are corners enough for a polygon.
+    pub fn can_close(&self) -> bool {
+        matches!(&self.draft, Draft::Polygon(corners) if corners.len() >= 3)
+    }
+
+    /// Finishes a polygon.
+    fn close(&mut self, tool: Tool, out: &mut Vec<Command>) {
+        if let Draft::Polygon(corners) = std::mem::take(&mut self.draft) {
+            let polygon = Polygon::new(corners);
+            out.push(if tool == Tool::Area(AreaTool::LeaveOut) {
+                Command::LeaveOut(polygon)
+            } else {
+                Command::SetOutline(Outline::Polygon(polygon))
+            });
+        }
+    }
+
+    /// The rectangle or line under way, from where it was begun to the pointer.
+    pub fn under_way(&self, response: &Response) -> Option<Point> {
+        if let Draft::Rectangle(corner) = self.draft {
+            return Some(corner);
+        }
+        response
+            .dragged_by(PointerButton::Primary)
+            .then_some(self.pressed)
+            .flatten()
+    }
+}

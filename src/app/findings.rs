@@ -1,0 +1,223 @@
+//! The findings on the right, in words and digits the session prepared.
+
+use super::theme::{self, palette};
+use crate::findings::{Note, Severity};
+use crate::session::readout::{Headline, Row};
+use crate::session::{Histogram, Readout, Session, Work};
+use egui::{
+    Align2, FontId, Frame, Label, Margin, Panel, RichText, ScrollArea, Sense, Stroke, Ui,
+    WidgetInfo, pos2, vec2,
+};
+
+/// Height of the histogram's bars, points.
+const BARS: f32 = 84.0;
+
+/// Stands under the findings at all times.
+const CAUTION: &str = "A measurement agrees with or speaks against published figures; it does not \
+                       name a species. Never eat or dose on the strength of it; ask an expert.";
+
+/// Shows the findings.
+pub fn show(ui: &mut Ui, session: &Session) {
+    Panel::bottom("caution")
+        .resizable(false)
+        .frame(Frame::NONE.inner_margin(Margin::same(theme::MARGIN)))
+        .show(ui, |ui| {
+            ui.label(
+                RichText::new(CAUTION)
+                    .size(theme::SMALL)
+                    .color(palette(ui).caution),
+            );
+        });
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        Frame::NONE
+            .inner_margin(Margin::same(theme::MARGIN))
+            .show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.heading("Findings");
+                match session.results() {
+                    None => nothing_yet(ui, session),
+                    Some(results) => {
+                        let outdated = session.outdated();
+                        if let Some(why) = outdated {
+                            ui.label(theme::bold(why).color(palette(ui).caution));
+                        }
+                        ui.scope(|ui| {
+                            if outdated.is_some() {
+                                ui.set_opacity(0.55);
+                            }
+                            readout(ui, &results.readout);
+                        });
+                    }
+                }
+            });
+    });
+}
+
+fn nothing_yet(ui: &mut Ui, session: &Session) {
+    let text = match session.work() {
+        Work::Measuring(_) => "Measuring. The findings will stand here.",
+        _ => {
+            "Once the photo is measured, this is where you read what kind of surface it is, how \
+             many pores there are per mm, how wide they are, how sure each figure is, and what \
+             to watch out for."
+        }
+    };
+    ui.label(RichText::new(text).color(palette(ui).quiet));
+}
+
+fn readout(ui: &mut Ui, readout: &Readout) {
+    ui.label(
+        RichText::new(format!("{} surface, {}", readout.surface, readout.sureness))
+            .color(palette(ui).quiet),
+    );
+    if let Some(headline) = &readout.headline {
+        headline_ui(ui, headline);
+    } else if readout.withheld {
+        ui.label(theme::bold("The figures are withheld; the notes say why").size(16.0));
+    } else {
+        ui.label(theme::bold("No count on this kind of surface").size(16.0));
+    }
+    notes(ui, &readout.notes);
+    if !readout.reasons.is_empty() {
+        section(ui, &format!("Why {}", readout.surface.to_lowercase()));
+        for reason in &readout.reasons {
+            ui.horizontal_top(|ui| {
+                ui.label("–");
+                ui.add(Label::new(reason.as_str()).wrap());
+            });
+        }
+    }
+    section(ui, "Figures");
+    for row in &readout.rows {
+        row_ui(ui, row);
+    }
+    if let Some(histogram) = &readout.histogram {
+        section(ui, "Pore diameters");
+        histogram_ui(ui, histogram);
+    }
+}
+
+fn section(ui: &mut Ui, title: &str) {
+    ui.add_space(8.0);
+    ui.label(theme::bold(title));
+}
+
+fn headline_ui(ui: &mut Ui, headline: &Headline) {
+    Frame::NONE
+        .fill(palette(ui).accent_soft)
+        .corner_radius(theme::CORNER)
+        .inner_margin(Margin::symmetric(12, 10))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.spacing_mut().item_spacing.y = 3.0;
+            ui.add(Label::new(theme::bold(&headline.phrase).size(theme::PHRASE)).wrap());
+            ui.label(theme::quiet(ui, headline.caption));
+            ui.add_space(6.0);
+            ui.label(theme::bold(&headline.figure).size(16.0));
+            ui.label(format!("95 % interval {}", headline.interval));
+            ui.add_space(2.0);
+            ui.label(theme::quiet(ui, &headline.sentence));
+        });
+}
+
+/// Name on the left, figure and range on the right; the meaning on hovering.
+fn row_ui(ui: &mut Ui, row: &Row) {
+    let response = ui
+        .scope(|ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            ui.columns(2, |columns| {
+                if let [left, right] = columns {
+                    left.add(Label::new(RichText::new(row.name).color(palette(left).quiet)).wrap());
+                    right.add(Label::new(theme::bold(&row.figure)).wrap());
+                    if !row.range.is_empty() {
+                        let range = theme::quiet(right, &row.range);
+                        right.add(Label::new(range).wrap());
+                    }
+                }
+            });
+        })
+        .response;
+    response.on_hover_text(row.meaning);
+}
+
+fn notes(ui: &mut Ui, notes: &[Note]) {
+    for note in notes {
+        let palette = palette(ui);
+        let (word, colour) = match note.severity {
+            Severity::Stop => ("Withheld", palette.trouble),
+            Severity::Caution => ("Caution", palette.caution),
+            Severity::Info => ("Good to know", palette.quiet),
+        };
+        Frame::NONE
+            .stroke(Stroke::new(1.0, colour))
+            .corner_radius(theme::CORNER)
+            .inner_margin(Margin::symmetric(10, 7))
+            .show(ui, |ui| {
+                ui.set_width(ui.available_width());
+                ui.spacing_mut().item_spacing.y = 2.0;
+                ui.label(theme::bold(word).color(colour));
+                ui.add(Label::new(note.text.as_str()).wrap());
+            });
+    }
+}
+
+fn histogram_ui(ui: &mut Ui, histogram: &Histogram) {
+    let palette = palette(ui);
+    let size = vec2(ui.available_width(), BARS + 22.0);
+    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+    let total: usize = histogram.counts.iter().sum();
+    response.widget_info(|| {
+        WidgetInfo::labeled(
+            egui::Role::Image,
+            true,
+            format!(
+                "Histogram of {total} pore diameters from {} to {} mm",
+                histogram.edge(0),
+                histogram.edge(histogram.counts.len())
+            ),
+        )
+    });
+    let painter = ui.painter();
+    let floor = rect.top() + BARS;
+    let classes = histogram.heights().len().max(1);
+    #[expect(clippy::cast_precision_loss, reason = "some 40 classes")]
+    let bar_width = rect.width() / classes as f32;
+    let mut left = rect.left();
+    for (class, (height, count)) in histogram.heights().zip(&histogram.counts).enumerate() {
+        let bar = egui::Rect::from_min_max(
+            pos2(left + 0.75, floor - (BARS - 4.0) * height),
+            pos2(left + bar_width - 0.75, floor),
+        );
+        painter.rect_filled(bar, 1.0, palette.accent);
+        let column = bar.with_min_y(rect.top());
+        if response
+            .hover_pos()
+            .is_some_and(|at| column.expand2(vec2(0.75, 0.0)).contains(at))
+        {
+            response.show_tooltip_text(format!(
+                "{count} pores of {}–{} mm",
+                histogram.edge(class),
+                histogram.edge(class + 1)
+            ));
+        }
+        left += bar_width;
+    }
+    painter.hline(rect.x_range(), floor, Stroke::new(1.0, palette.line));
+    let font = FontId::proportional(theme::SMALL);
+    for (x, align, text) in [
+        (rect.left(), Align2::LEFT_TOP, histogram.edge(0)),
+        (
+            rect.right(),
+            Align2::RIGHT_TOP,
+            format!("{} mm", histogram.edge(histogram.counts.len())),
+        ),
+    ] {
+        painter.text(
+            pos2(x, floor + 4.0),
+            align,
+            text,
+            font.clone(),
+            palette.quiet,
+        );
+    }
+}

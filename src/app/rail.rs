@@ -1,0 +1,185 @@
+//! The five steps on the left; the one at hand shows its controls.
+
+use super::theme::{self, palette};
+use super::{Memory, Wish, steps};
+use crate::session::{Session, Step, StepStanding, StepState};
+use egui::{
+    Align, Color32, ComboBox, CornerRadius, FontId, Frame, Label, Layout, Margin, Panel, Pos2,
+    Rect, Response, ScrollArea, Sense, Stroke, StrokeKind, ThemePreference, Ui, WidgetInfo, pos2,
+    vec2,
+};
+
+/// Radius of a step's mark, points.
+const MARK: f32 = 11.0;
+
+/// Shows the rail.
+pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    Panel::bottom("appearance")
+        .resizable(false)
+        .show_separator_line(false)
+        .frame(Frame::NONE.inner_margin(Margin::symmetric(theme::MARGIN, 8)))
+        .show(ui, |ui| appearance(ui, out));
+    ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
+        ui.spacing_mut().item_spacing.y = 0.0;
+        for (number, step) in (1..).zip(Step::ALL) {
+            let state = session.step(step);
+            let open = memory.step == step;
+            if header(ui, number, step, &state, open).clicked() {
+                out.push(Wish::Go(step));
+            }
+            if open {
+                Frame::NONE
+                    .fill(palette(ui).panel)
+                    .inner_margin(Margin {
+                        left: 46,
+                        right: theme::MARGIN,
+                        top: 4,
+                        bottom: 16,
+                    })
+                    .show(ui, |ui| {
+                        ui.set_width(ui.available_width());
+                        ui.spacing_mut().item_spacing.y = 8.0;
+                        match step {
+                            Step::Photo => steps::photo::show(ui, session, memory, out),
+                            Step::Scale => steps::scale::show(ui, session, memory, out),
+                            Step::Area => steps::area::show(ui, session, memory, out),
+                            Step::Pores => steps::pores::show(ui, session, out),
+                            Step::Record => steps::record::show(ui, session, memory, out),
+                        }
+                    });
+            }
+        }
+    });
+}
+
+/// One step's name, standing and sentence; all of it can be pressed.
+fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool) -> Response {
+    let colours = palette(ui);
+    let width = ui.available_width();
+    let text_width = width - 46.0 - f32::from(theme::MARGIN);
+    let sentence = ui.painter().layout(
+        state.sentence.clone(),
+        FontId::proportional(theme::SMALL),
+        colours.quiet,
+        text_width,
+    );
+    let height = 10.0 + 22.0 + 3.0 + sentence.size().y + 10.0;
+    let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
+    response.widget_info(|| {
+        WidgetInfo::selected(
+            egui::Role::Button,
+            true,
+            open,
+            format!("Step {number}, {}: {}", step.name(), state.standing.word()),
+        )
+    });
+    let fill = if open {
+        colours.panel
+    } else if response.hovered() {
+        colours.button
+    } else {
+        colours.rail
+    };
+    let painter = ui.painter();
+    painter.rect_filled(rect, 0.0, fill);
+    if open {
+        let bar = Rect::from_min_size(rect.min, vec2(4.0, rect.height()));
+        painter.rect_filled(bar, CornerRadius::ZERO, colours.accent);
+    }
+    if response.has_focus() {
+        painter.rect_stroke(
+            rect.shrink(1.0),
+            theme::CORNER,
+            Stroke::new(2.0, colours.accent),
+            StrokeKind::Inside,
+        );
+    }
+    mark(ui, rect.min + vec2(26.0, 21.0), number, state.standing);
+    let left = rect.left() + 46.0;
+    let painter = ui.painter();
+    painter.text(
+        pos2(left, rect.top() + 21.0),
+        egui::Align2::LEFT_CENTER,
+        step.name(),
+        FontId::new(15.5, theme::semibold()),
+        colours.text,
+    );
+    let (word_colour, word_font) = match state.standing {
+        StepStanding::NeedsYou => (colours.accent, theme::semibold()),
+        _ => (colours.quiet, egui::FontFamily::Proportional),
+    };
+    painter.text(
+        pos2(rect.right() - f32::from(theme::MARGIN), rect.top() + 21.0),
+        egui::Align2::RIGHT_CENTER,
+        state.standing.word(),
+        FontId::new(theme::SMALL, word_font),
+        word_colour,
+    );
+    painter.galley(pos2(left, rect.top() + 35.0), sentence, colours.quiet);
+    response.on_hover_cursor(egui::CursorIcon::PointingHand)
+}
+
+/// A tick when done, the number otherwise; filled when the person is needed.
+fn mark(ui: &Ui, centre: Pos2, number: usize, standing: StepStanding) {
+    let colours = palette(ui);
+    let painter = ui.painter();
+    let numeral = |colour: Color32| {
+        painter.text(
+            centre,
+            egui::Align2::CENTER_CENTER,
+            number,
+            FontId::new(theme::SMALL, theme::semibold()),
+            colour,
+        );
+    };
+    match standing {
+        StepStanding::Done => {
+            painter.circle_filled(centre, MARK, colours.accent_soft);
+            let stroke = Stroke::new(2.0, colours.accent);
+            painter.circle_stroke(centre, MARK, Stroke::new(1.0, colours.accent));
+            let bend = centre + vec2(-1.3, 3.6);
+            painter.line_segment([centre + vec2(-4.8, 0.2), bend], stroke);
+            painter.line_segment([bend, centre + vec2(4.8, -3.8)], stroke);
+        }
+        StepStanding::NeedsYou => {
+            painter.circle_filled(centre, MARK, colours.accent);
+            numeral(colours.on_accent);
+        }
+        StepStanding::Later => {
+            painter.circle_stroke(centre, MARK, Stroke::new(1.0, colours.line));
+            numeral(colours.quiet);
+        }
+    }
+}
+
+/// Light, dark, or as the system has it.
+fn appearance(ui: &mut Ui, out: &mut Vec<Wish>) {
+    let name = |preference| match preference {
+        ThemePreference::System => "As the system",
+        ThemePreference::Light => "Light",
+        ThemePreference::Dark => "Dark",
+    };
+    let now = ui.ctx().options(|options| options.theme_preference);
+    ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+        let label = ui.add(Label::new(theme::quiet(ui, "Appearance")));
+        ComboBox::from_id_salt("appearance choice")
+            .selected_text(name(now))
+            .width(130.0)
+            .show_ui(ui, |ui| {
+                for preference in [
+                    ThemePreference::System,
+                    ThemePreference::Light,
+                    ThemePreference::Dark,
+                ] {
+                    if ui
+                        .selectable_label(now == preference, name(preference))
+                        .clicked()
+                    {
+                        out.push(Wish::Appear(preference));
+                    }
+                }
+            })
+            .response
+            .labelled_by(label.id);
+    });
+}

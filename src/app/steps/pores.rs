@@ -1,0 +1,87 @@
+//! Pores: measure, and look at what was found.
+
+use super::{explain, next};
+use crate::app::theme::{self, on_photo, palette};
+use crate::app::{MEASURE, Wish};
+use crate::progress::Stage;
+use crate::session::{Command, Session, Step, Work};
+use egui::{ProgressBar, Sense, Shape, Stroke, Ui, vec2};
+
+/// The step's controls.
+pub fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    match session.work() {
+        Work::Measuring(stage) => measuring(ui, *stage, out),
+        _ => measure_button(ui, session, out),
+    }
+    if session.results().is_some() && session.outdated_area().is_none() {
+        legend(ui);
+    }
+    next(ui, session, Step::Pores, out);
+}
+
+fn measuring(ui: &mut Ui, stage: Option<Stage>, out: &mut Vec<Wish>) {
+    let (share, label) = stage.map_or((0.0, "Starting"), |stage| {
+        (stage.share_done(), stage.label())
+    });
+    ui.label(label);
+    ui.add(
+        ProgressBar::new(share)
+            .desired_height(10.0)
+            .fill(palette(ui).accent),
+    )
+    .accessible_name(label);
+    if ui.button("Cancel").clicked() {
+        out.push(Wish::Do(Command::Cancel));
+    }
+}
+
+fn measure_button(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let why_not = session.why_not_measure();
+    let current = session.results().is_some() && session.outdated().is_none();
+    let button = if current {
+        egui::Button::new("Measure again")
+    } else if why_not.is_some() {
+        egui::Button::new("Measure")
+    } else {
+        theme::primary_button(ui, "Measure")
+    };
+    let shortcut = ui.ctx().format_shortcut(&MEASURE);
+    if ui
+        .add_enabled(why_not.is_none(), button)
+        .on_hover_text(format!(
+            "Find and measure the pores in the area ({shortcut})"
+        ))
+        .clicked()
+    {
+        out.push(Wish::Do(Command::Measure));
+    }
+    if let Some(why) = why_not {
+        explain(ui, why);
+    }
+}
+
+/// What the lines on the photo mean.
+fn legend(ui: &mut Ui) {
+    for (colour, dashed, text) in [
+        (on_photo::COUNTED, false, "Counted"),
+        (
+            on_photo::UNCOUNTED,
+            true,
+            "Seen, but not counted: cut by an edge",
+        ),
+    ] {
+        ui.horizontal(|ui| {
+            let (rect, _) = ui.allocate_exact_size(vec2(30.0, 16.0), Sense::hover());
+            let ends = [rect.left_center(), rect.right_center()];
+            let painter = ui.painter();
+            painter.line_segment(ends, Stroke::new(4.0, on_photo::CASING));
+            let stroke = Stroke::new(2.2, colour);
+            if dashed {
+                painter.extend(Shape::dashed_line(&ends, stroke, 5.0, 4.0));
+            } else {
+                painter.line_segment(ends, stroke);
+            }
+            ui.add(egui::Label::new(theme::quiet(ui, text)).wrap());
+        });
+    }
+}

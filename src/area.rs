@@ -1,0 +1,170 @@
+//! The part of the surface to measure: an outline minus what is left out.
+
+use crate::geometry::{Point, Polygon, Rect};
+
+/// The outer edge of an area.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub enum Outline {
+    /// All of the photo.
+    #[default]
+    WholePhoto,
+    /// An upright rectangle.
+    Rectangle(Rect),
+    /// Any simple polygon.
+    Polygon(Polygon),
+}
+
+/// The area to measure. Parts that lie off the photo do not count.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Area {
+    /// Where the area ends.
+    pub outline: Outline,
+    /// Parts inside the outline that are not measured.
+    pub left_out: Vec<Polygon>,
+}
+
+/// Why an area cannot be measured.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum AreaError {
+    /// No pixel of the photo belongs to it.
+    #[error("the area holds no part of the photo; draw it on the photo, and leave some of it in")]
+    Empty,
+}
+
+impl Area {
+    /// Whether a place on a photo of the given size belongs to the area.
+    #[must_use]
+    pub fn contains(&self, p: Point, photo: Rect) -> bool {
+        let inside = match &self.outline {
+            Outline::WholePhoto => true,
+            Outline::Rectangle(rect) => rect.contains(p),
+            Outline::Polygon(polygon) => polygon.contains(p),
+        };
+        inside && photo.contains(p) && !self.left_out.iter().any(|hole| hole.contains(p))
+    }
+
+    /// The smallest rectangle on the photo that holds the area.
+    ///
+    /// # Errors
+    /// [`AreaError::Empty`] when it lies off the photo.
+    pub fn bounds(&self, photo: Rect) -> Result<Rect, AreaError> {
+        let bounds = match &self.outline {
+            Outline::WholePhoto => photo,
+            Outline::Rectangle(rect) => rect.intersection(&photo),
+            Outline::Polygon(polygon) => polygon.bounds().intersection(&photo),
+        };
+        if bounds.width > 0.0 && bounds.height > 0.0 {
+            Ok(bounds)
+        } else {
+            Err(AreaError::Empty)
+        }
+    }
+
+    /// Area on the photo inside `clip`, px², and how much of the outline there was left out.
+    ///
+    /// Exact along every row of a pixel's height.
+    #[must_use]
+    pub fn size_px2(&self, clip: Rect) -> AreaSize {
+        let mut size = AreaSize {
+            measured_px2: 0.0,
+            left_out_px2: 0.0,
+        };
+        if clip.width <= 0.0 || clip.height <= 0.0 {
+            return size;
+        }
+        let whole = Self {
+            outline: self.outline.clone(),
+            left_out: Vec::new(),
+        };
+        let rows = clip.height.ceil();
+        let height = clip.height / rows;
+        let mut y = clip.y + height / 2.0;
+        while y < clip.y + clip.height {
+            let mut breaks = vec![clip.x, clip.x + clip.width];
+            match &self.outline {
+                Outline::WholePhoto => {}
+                Outline::Rectangle(rect) => breaks.extend([rect.x, rect.x + rect.width]),
+                Outline::Polygon(polygon) => breaks.extend(polygon.crossings_of_row(y)),
+            }
+            for hole in &self.left_out {
+                breaks.extend(hole.crossings_of_row(y));
+            }
+            breaks.retain(|x| (clip.x..=clip.x + clip.width).contains(x));
+            breaks.sort_by(f64::total_cmp);
+            for (from, to) in breaks.iter().zip(&breaks[1..]) {
+                let middle = Point::new(f64::midpoint(*from, *to), y);
+                let part = (to - from) * height;
+                if self.contains(middle, clip) {
+                    size.measured_px2 += part;
+                } else if whole.contains(middle, clip) {
+                    size.left_out_px2 += part;
+                }
+            }
+            y += height;
+        }
+        size
+    }
+}
+
+/// How large an area is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AreaSize {
+    /// What is measured, px².
+    pub measured_px2: f64,
+    /// What lies inside the outline but was left out, px².
+    pub left_out_px2: f64,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn photo() -> Rect {
+        Rect {
+            x: 0.0,
+            y: 0.0,
+            width: 100.0,
+            height: 80.0,
+        }
+    }
+
+    fn square(x: f64, y: f64, side: f64) -> Polygon {
+        Rect {
+            x,
+            y,
+            width: side,
+            height: side,
+        }
+        .to_polygon()
+    }
+
+    #[test]
+    fn what_is_left_out_is_taken_off_once() {
+        let area = Area {
+            outline: Outline::Polygon(square(10.0, 10.0, 50.0)),
+            left_out: vec![square(20.0, 20.0, 10.0), square(25.0, 20.0, 10.0)],
+        };
+        let size = area.size_px2(photo());
+        assert!((size.left_out_px2 - 150.0).abs() < 1e-9, "{size:?}");
+        assert!((size.measured_px2 - 2350.0).abs() < 1e-9, "{size:?}");
+    }
+
+    #[test]
+    fn what_lies_off_the_photo_does_not_count() {
+        let area = Area {
+            outline: Outline::Rectangle(Rect {
+                x: 90.0,
+                y: 70.0,
+                width: 50.0,
+                height: 50.0,
+            }),
+            left_out: Vec::new(),
+        };
+        assert!((area.size_px2(photo()).measured_px2 - 100.0).abs() < 1e-9);
+        let off = Area {
+            outline: Outline::Polygon(square(200.0, 0.0, 10.0)),
+            left_out: Vec::new(),
+        };
+        assert_eq!(off.bounds(photo()), Err(AreaError::Empty));
+    }
+}

@@ -1,0 +1,337 @@
+//! What was typed, read into types; nothing is looked up or opened.
+
+use crate::geometry::{Point, Polygon, Rect};
+use crate::scale::{Scale, ScaleError};
+use crate::units::{LengthError, Millimetres};
+use clap::{Args, Parser, Subcommand};
+use std::path::PathBuf;
+
+const CAUTIONS: &str = "\
+Cautions:
+  Poreline measures; it does not identify. A figure can agree with a published
+  range or speak against it, and no more.
+  Never eat a fungus, take it as a remedy or decide on a dose on the strength of
+  a measurement. Ask an expert.
+  Ask before you collect, and follow the rules of the place.";
+
+const ABOUT_SCALE: &str = "\
+The scale
+  A photo knows pixels, not millimetres. So photograph a ruler or a scale bar
+  with the pores, lying in the plane of the surface, and tell Poreline one of:
+    --points 1296,1136,1504,1136=2mm   two places on the photo that are 2 mm
+                                       apart; the farther apart they are, the
+                                       surer the scale
+    --px-per-mm 104                    pixels per millimetre, where you know them
+                                       from another photo with the same lens,
+                                       distance and picture size
+  Any picture viewer that shows the pixel under the pointer gives the places.
+  Pixels are counted from the top left corner of the upright photo.
+
+Examples, with the scale bars of the sample images
+  poreline measure sample-images/fine-pores.jpg \\
+      --points 1296,1136,1504,1136=2mm --area 100,80,1400,900
+  poreline measure sample-images/elongated-pores.jpg \\
+      --points 65,1136,475,1136=5mm --area 100,70,1400,920 \\
+      --overlay elongated.png --csv elongated.csv
+  poreline measure walk/*.jpg --px-per-mm 104 --json > walk.jsonl
+
+Exit status
+  0  every photo was measured     1  no photo could be measured
+  2  what was typed is wrong      3  some of several photos could not be measured";
+
+/// The whole command line.
+#[derive(Debug, Clone, PartialEq, Parser)]
+#[command(
+    name = "poreline",
+    version,
+    about = "Measures the underside of bracket fungi from a macro photo",
+    long_about = "Measures the underside of bracket fungi from a macro photo: pores per mm, diameter, \
+                  elongation and wall, with an honest uncertainty and the evidence to show for it.\n\n\
+                  Without a command the window opens, with the photos given. `poreline measure --help` \
+                  tells how to measure from the command line, and where the scale comes from.",
+    after_help = CAUTIONS,
+    args_conflicts_with_subcommands = true
+)]
+pub(super) struct Cli {
+    #[command(subcommand)]
+    pub(super) command: Option<Command>,
+
+    /// Photos to open in the window
+    #[arg(value_name = "PHOTO")]
+    pub(super) photos: Vec<PathBuf>,
+}
+
+/// What to do without a window.
+#[derive(Debug, Clone, PartialEq, Subcommand)]
+pub(super) enum Command {
+    /// Measure photos and print the findings
+    #[command(after_help = CAUTIONS, after_long_help = format!("{ABOUT_SCALE}\n\n{CAUTIONS}"))]
+    Measure(MeasureArgs),
+}
+
+/// `poreline measure` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(super) struct MeasureArgs {
+    /// Photos to measure: JPEG, PNG, TIFF, WebP or BMP; they are never altered
+    #[arg(value_name = "PHOTO", required = true)]
+    pub(super) photos: Vec<PathBuf>,
+
+    /// The scale, as pixels per millimetre
+    #[arg(
+        long,
+        value_name = "NUMBER",
+        value_parser = px_per_mm,
+        allow_hyphen_values = true,
+        conflicts_with = "points",
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) px_per_mm: Option<Scale>,
+
+    /// The scale, from two places in pixels and their distance (5, 5mm, 1cm, 500um, 1in)
+    #[arg(
+        long,
+        value_name = "X1,Y1,X2,Y2=LENGTH",
+        value_parser = points,
+        allow_hyphen_values = true,
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) points: Option<Scale>,
+
+    /// Measure only this rectangle, in pixels: left edge, top edge, width, height
+    #[arg(
+        long,
+        value_name = "X,Y,W,H",
+        value_parser = rectangle,
+        allow_hyphen_values = true,
+        conflicts_with = "area_polygon",
+        help_heading = "Area (the whole photo unless given)"
+    )]
+    pub(super) area: Option<Rect>,
+
+    /// Measure only what lies inside this outline, in pixels
+    #[arg(
+        long,
+        value_name = "X1,Y1,X2,Y2,X3,Y3…",
+        value_parser = polygon,
+        allow_hyphen_values = true,
+        help_heading = "Area (the whole photo unless given)"
+    )]
+    pub(super) area_polygon: Option<Polygon>,
+
+    /// Leave out what lies inside this outline, such as a ruler or a damaged spot; may be repeated
+    #[arg(
+        long,
+        value_name = "X1,Y1,X2,Y2,X3,Y3…",
+        value_parser = polygon,
+        allow_hyphen_values = true,
+        help_heading = "Area (the whole photo unless given)"
+    )]
+    pub(super) leave_out: Vec<Polygon>,
+
+    /// Print one JSON object per photo and line, for scripts
+    #[arg(long, help_heading = "Results")]
+    pub(super) json: bool,
+
+    /// Write the table of pores to this file, one row a pore
+    #[arg(long, value_name = "FILE", help_heading = "Results")]
+    pub(super) csv: Option<PathBuf>,
+
+    /// Write the photo with the pores outlined to this file, as PNG
+    #[arg(long, value_name = "FILE.png", help_heading = "Results")]
+    pub(super) overlay: Option<PathBuf>,
+
+    /// Write over files that are already there
+    #[arg(long, help_heading = "Results")]
+    pub(super) replace: bool,
+}
+
+/// Why a value as typed could not be used.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub(super) enum ArgError {
+    #[error("“{0}” is not a number; write it like 120 or 0.5, with commas only between numbers")]
+    NotANumber(String),
+    #[error("{found} numbers were given where {wanted} are needed")]
+    WrongCount { found: usize, wanted: &'static str },
+    #[error("the length is missing; end it with the distance of the two places, such as =10mm")]
+    NoLength,
+    #[error("the width and the height must be greater than zero")]
+    NoExtent,
+    #[error("these corners enclose nothing; give them in order round the outline")]
+    NothingEnclosed,
+    #[error(transparent)]
+    Length(#[from] LengthError),
+    #[error(transparent)]
+    Scale(#[from] ScaleError),
+}
+
+fn px_per_mm(typed: &str) -> Result<Scale, ArgError> {
+    Ok(Scale::given(number(typed)?)?)
+}
+
+fn points(typed: &str) -> Result<Scale, ArgError> {
+    let (places, length) = typed.split_once('=').ok_or(ArgError::NoLength)?;
+    let [x1, y1, x2, y2] = exactly(places, "four, x1,y1,x2,y2,")?;
+    let length: Millimetres = length.parse()?;
+    Ok(Scale::from_points(
+        Point::new(x1, y1),
+        Point::new(x2, y2),
+        length,
+    )?)
+}
+
+fn rectangle(typed: &str) -> Result<Rect, ArgError> {
+    let [x, y, width, height] = exactly(typed, "four, x,y,w,h,")?;
+    if width > 0.0 && height > 0.0 {
+        Ok(Rect {
+            x,
+            y,
+            width,
+            height,
+        })
+    } else {
+        Err(ArgError::NoExtent)
+    }
+}
+
+fn polygon(typed: &str) -> Result<Polygon, ArgError> {
+    let numbers = numbers(typed)?;
+    let (corners, odd) = numbers.as_chunks::<2>();
+    if corners.len() < 3 || !odd.is_empty() {
+        return Err(ArgError::WrongCount {
+            found: numbers.len(),
+            wanted: "two for each of at least three corners, x1,y1,x2,y2,x3,y3,",
+        });
+    }
+    let polygon = Polygon::new(corners.iter().map(|&[x, y]| Point::new(x, y)).collect());
+    if polygon.area() > 0.0 {
+        Ok(polygon)
+    } else {
+        Err(ArgError::NothingEnclosed)
+    }
+}
+
+fn exactly<const N: usize>(typed: &str, wanted: &'static str) -> Result<[f64; N], ArgError> {
+    numbers(typed)?
+        .try_into()
+        .map_err(|numbers: Vec<f64>| ArgError::WrongCount {
+            found: numbers.len(),
+            wanted,
+        })
+}
+
+fn numbers(typed: &str) -> Result<Vec<f64>, ArgError> {
+    typed.split(',').map(number).collect()
+}
+
+fn number(typed: &str) -> Result<f64, ArgError> {
+    match typed.trim().parse() {
+        Ok(number) if f64::is_finite(number) => Ok(number),
+        _ => Err(ArgError::NotANumber(typed.to_owned())),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use clap::CommandFactory as _;
+
+    #[test]
+    fn the_command_line_is_consistent() {
+        Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn two_points_and_a_length_make_a_scale() {
+        for (typed, px_per_mm) in [
+            ("0,0,30,40=5", 10.0),
+            ("0,0,30,40=5 mm", 10.0),
+            ("-10.5, 7, 89.5, 7 = 1cm", 10.0),
+            ("0,0,0,100=500um", 200.0),
+            ("0,0,254,0=1in", 10.0),
+        ] {
+            let scale = points(typed).unwrap_or_else(|error| panic!("{typed}: {error}"));
+            assert!((scale.px_per_mm - px_per_mm).abs() < 1e-12, "{typed}");
+            assert!(scale.standard_uncertainty > 0.0, "{typed}");
+        }
+    }
+
+    #[test]
+    fn points_that_make_no_scale_are_refused_with_the_reason() {
+        for (typed, reason) in [
+            ("0,0,30,40", "length is missing"),
+            ("0,0,30=5", "3 numbers"),
+            ("0,0,30,40,50=5", "5 numbers"),
+            ("0,0,30,forty=5", "“forty” is not a number"),
+            ("0,0,30,=5", "“” is not a number"),
+            ("0,0,inf,0=5", "“inf” is not a number"),
+            ("0,0,NaN,0=5", "“NaN” is not a number"),
+            ("7,7,7,7=5", "same place"),
+            ("0,0,30,40=0", "greater than zero"),
+            ("0,0,30,40=-5", "greater than zero"),
+            ("0,0,30,40=5 ells", "not a length"),
+        ] {
+            let error = points(typed).expect_err(typed).to_string();
+            assert!(error.contains(reason), "{typed}: {error}");
+        }
+    }
+
+    #[test]
+    fn pixels_per_millimetre_are_more_than_none() {
+        assert!(px_per_mm("120.5").is_ok());
+        for typed in ["0", "-3", "nan", "inf", "", "12,5", "12 px"] {
+            assert!(px_per_mm(typed).is_err(), "{typed}");
+        }
+    }
+
+    #[test]
+    fn rectangles_have_extent() {
+        let rect = rectangle("10,20,300,400").expect("a rectangle");
+        assert_eq!(
+            (rect.x, rect.y, rect.width, rect.height),
+            (10.0, 20.0, 300.0, 400.0)
+        );
+        assert_eq!(rectangle("10,20,0,400"), Err(ArgError::NoExtent));
+        assert_eq!(rectangle("10,20,5,-1"), Err(ArgError::NoExtent));
+        assert!(rectangle("10,20,300").is_err());
+    }
+
+    #[test]
+    fn polygons_have_three_corners_and_enclose_something() {
+        assert_eq!(polygon("0,0,10,0,0,10").map(|p| p.area()), Ok(50.0));
+        assert!(matches!(
+            polygon("0,0,10,0"),
+            Err(ArgError::WrongCount { found: 4, .. })
+        ));
+        assert!(matches!(
+            polygon("0,0,10,0,0,10,5"),
+            Err(ArgError::WrongCount { found: 7, .. })
+        ));
+        assert_eq!(polygon("0,0,10,10,20,20"), Err(ArgError::NothingEnclosed));
+    }
+
+    #[test]
+    fn one_scale_at_most_and_one_outline_at_most() {
+        let typed = |options: &str| {
+            Cli::try_parse_from(
+                ["poreline", "measure", "a.jpg"]
+                    .into_iter()
+                    .chain(options.split(' ')),
+            )
+        };
+        assert!(
+            typed("--px-per-mm 12 --area 0,0,5,5 --leave-out 1,1,2,1,1,2 --leave-out 3,3,4,3,3,4")
+                .is_ok()
+        );
+        assert!(typed("--px-per-mm 12 --points 0,0,1,1=1").is_err());
+        assert!(typed("--px-per-mm 12 --px-per-mm 13").is_err());
+        assert!(typed("--area 0,0,5,5 --area-polygon 0,0,5,0,0,5").is_err());
+        assert!(typed("--area -5,-5,50,50").is_ok());
+    }
+
+    #[test]
+    fn without_a_command_photos_go_to_the_window() {
+        let cli = Cli::try_parse_from(["poreline", "a.jpg", "b.jpg"]).expect("two photos");
+        assert!(cli.command.is_none());
+        assert_eq!(cli.photos.len(), 2);
+    }
+}

@@ -1,0 +1,205 @@
+//! `poreline measure`: resolves what was typed, measures photo after photo, prints.
+
+use super::args::MeasureArgs;
+use super::files::{Output, OutputError};
+use super::{Outcome, say};
+use crate::area::{Area, Outline};
+use crate::export::{json, overlay, pore_table, text};
+use crate::progress::{Progress, Stage};
+use crate::scale::Scale;
+use crate::{MeasureError, Measurement, measure, photo};
+use image::ImageError;
+use std::io::{self, IsTerminal as _, Write as _};
+use std::path::{Path, PathBuf};
+use std::sync::atomic::AtomicBool;
+
+/// Why what was typed cannot be carried out.
+#[derive(Debug, thiserror::Error)]
+enum UsageError {
+    #[error(
+        "without a scale there are no millimetres. Give one of:\n  \
+         --points X1,Y1,X2,Y2=LENGTH   two places on the photo, in pixels, and how far apart they are,\n                                \
+         such as the 0 and the 10 of a ruler: --points 212,1840,1412,1846=10mm\n  \
+         --px-per-mm NUMBER            pixels per millimetre, if you know them from another photo taken\n                                \
+         with the same lens, distance and picture size\n\
+         `poreline measure --help` says more about the scale"
+    )]
+    NoScale,
+    #[error(
+        "{0} names one file, so it goes with one photo; measure the photos one by one, or leave it out"
+    )]
+    OneFileForManyPhotos(&'static str),
+    #[error(
+        "{0} does not end in .png, and the overlay is written as PNG; give it a name that says so"
+    )]
+    OverlayNotPng(PathBuf),
+    #[error("--csv and --overlay name the same file; give each its own")]
+    SameFileTwice,
+    #[error(transparent)]
+    Output(#[from] OutputError),
+}
+
+/// Why one photo has no findings to show.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    #[error(transparent)]
+    Photo(#[from] photo::PhotoError),
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
+    #[error("the table of pores could not be made: {0}")]
+    Table(#[from] csv::Error),
+    #[error("the overlay could not be made: {0}")]
+    Overlay(#[from] ImageError),
+    #[error(transparent)]
+    Output(#[from] OutputError),
+}
+
+/// Everything settled, ready to run.
+struct Plan {
+    photos: Vec<PathBuf>,
+    scale: Scale,
+    area: Area,
+    as_json: bool,
+    csv: Option<Output>,
+    overlay: Option<Output>,
+}
+
+impl Plan {
+    fn new(args: MeasureArgs) -> Result<Self, UsageError> {
+        let MeasureArgs {
+            photos, replace, ..
+        } = args;
+        let scale = args.px_per_mm.or(args.points).ok_or(UsageError::NoScale)?;
+        if photos.len() > 1 {
+            for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
+                if file.is_some() {
+                    return Err(UsageError::OneFileForManyPhotos(option));
+                }
+            }
+        }
+        if args.csv.is_some() && args.csv == args.overlay {
+            return Err(UsageError::SameFileTwice);
+        }
+        if let Some(path) = &args.overlay
+            && !path
+                .extension()
+                .is_some_and(|end| end.eq_ignore_ascii_case("png"))
+        {
+            return Err(UsageError::OverlayNotPng(path.clone()));
+        }
+        let output = |path: Option<PathBuf>| {
+            path.map(|path| Output::planned(path, replace, &photos))
+                .transpose()
+        };
+        let (csv, overlay) = (output(args.csv)?, output(args.overlay)?);
+        let outline = match (args.area, args.area_polygon) {
+            (Some(rect), _) => Outline::Rectangle(rect),
+            (None, Some(polygon)) => Outline::Polygon(polygon),
+            (None, None) => Outline::WholePhoto,
+        };
+        Ok(Self {
+            scale,
+            area: Area {
+                outline,
+                left_out: args.leave_out,
+            },
+            as_json: args.json,
+            csv,
+            overlay,
+            photos,
+        })
+    }
+
+    /// Measures one photo and writes the files that were asked for.
+    fn measure(&self, path: &Path) -> Result<Measurement, Failure> {
+        let photo = photo::open(path)?;
+        let stop = AtomicBool::new(false);
+        let tell = |stage: Stage| show_progress(path, Some(stage));
+        let measured = measure(&photo, self.scale, &self.area, &Progress::new(&stop, &tell));
+        show_progress(path, None);
+        let measurement = measured?;
+        if let Some(output) = &self.csv {
+            output.write(&pore_table::csv(&measurement.regions, &self.scale)?)?;
+        }
+        if let Some(output) = &self.overlay {
+            let picture = overlay::draw(&photo, &self.area, &measurement);
+            output.write(&overlay::png(&picture)?)?;
+        }
+        Ok(measurement)
+    }
+}
+
+/// Carries out `poreline measure`.
+pub(super) fn run(args: MeasureArgs) -> Outcome {
+    let plan = match Plan::new(args) {
+        Ok(plan) => plan,
+        Err(error) => {
+            say(&error.to_string());
+            return Outcome::BadUsage;
+        }
+    };
+    let (mut measured, mut failed) = (0_usize, 0_usize);
+    for path in &plan.photos {
+        let answer = plan.measure(path);
+        match &answer {
+            Ok(_) => measured += 1,
+            Err(_) => failed += 1,
+        }
+        match print(&plan, path, answer, measured > 1) {
+            Ok(()) => {}
+            // Whoever reads has read enough.
+            Err(error) if error.kind() == io::ErrorKind::BrokenPipe => break,
+            Err(error) => {
+                say(&format!("the findings could not be printed: {error}"));
+                return Outcome::NothingDone;
+            }
+        }
+    }
+    match (measured, failed) {
+        (_, 0) => Outcome::Done,
+        (0, _) => Outcome::NothingDone,
+        _ => Outcome::SomeFailed,
+    }
+}
+
+/// Prints findings, or why there are none.
+fn print(
+    plan: &Plan,
+    path: &Path,
+    answer: Result<Measurement, Failure>,
+    is_further: bool,
+) -> io::Result<()> {
+    let mut out = io::stdout().lock();
+    match answer {
+        Ok(measurement) if plan.as_json => {
+            writeln!(out, "{}", json::findings(&measurement.findings))?;
+        }
+        Ok(measurement) => {
+            if is_further {
+                writeln!(out, "\n{}\n", "─".repeat(80))?;
+            }
+            write!(out, "{}", text::findings(&measurement.findings))?;
+        }
+        Err(failure) if plan.as_json => {
+            writeln!(out, "{}", json::failure(path, &failure.to_string()))?;
+        }
+        // It names the photo itself.
+        Err(Failure::Photo(error)) => say(&error.to_string()),
+        Err(failure) => say(&format!("{}: {failure}", path.display())),
+    }
+    out.flush()
+}
+
+/// Shows on a terminal what is being done; `None` wipes it away.
+fn show_progress(path: &Path, stage: Option<Stage>) {
+    let mut err = io::stderr().lock();
+    if !err.is_terminal() {
+        return;
+    }
+    // To the line's start, and clear to its end (ECMA-48 EL).
+    let _ = match stage {
+        Some(stage) => write!(err, "\r\x1b[K{}: {} …", path.display(), stage.label()),
+        None => write!(err, "\r\x1b[K"),
+    };
+    let _ = err.flush();
+}

@@ -1,0 +1,71 @@
+//! The command line: what was typed, resolved, run and printed. Nothing below it prints.
+
+mod args;
+mod files;
+mod measure;
+
+use args::{Cli, Command};
+use clap::Parser as _;
+use std::ffi::OsString;
+use std::io::{self, Write as _};
+use std::path::PathBuf;
+use std::process::ExitCode;
+
+/// How a command ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Outcome {
+    /// All that was asked for was done.
+    Done,
+    /// Not one photo could be measured, or no window opened.
+    NothingDone,
+    /// What was typed cannot be carried out.
+    BadUsage,
+    /// Some of several photos could not be measured.
+    SomeFailed,
+}
+
+impl From<Outcome> for ExitCode {
+    /// The exit status scripts rely on.
+    fn from(outcome: Outcome) -> Self {
+        Self::from(match outcome {
+            Outcome::Done => 0,
+            Outcome::NothingDone => 1,
+            Outcome::BadUsage => 2,
+            Outcome::SomeFailed => 3,
+        })
+    }
+}
+
+/// What `main` has to do next.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Next {
+    /// Open the window with these photos.
+    Window(Vec<PathBuf>),
+    /// End.
+    Exit(Outcome),
+}
+
+/// Carries out the command as typed, the program's own name first.
+pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
+    match Cli::try_parse_from(typed) {
+        Ok(Cli {
+            command: Some(Command::Measure(args)),
+            ..
+        }) => Next::Exit(measure::run(args)),
+        Ok(Cli { photos, .. }) => Next::Window(photos),
+        Err(answer) => {
+            // Help that nobody reads to the end is no failure.
+            let _ = answer.print();
+            Next::Exit(if answer.use_stderr() {
+                Outcome::BadUsage
+            } else {
+                Outcome::Done
+            })
+        }
+    }
+}
+
+/// Says something on standard error; where that is closed there is nobody to tell.
+pub fn say(words: &str) {
+    let _ = writeln!(io::stderr(), "poreline: {words}");
+}

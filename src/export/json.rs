@@ -1,0 +1,330 @@
+//! Findings as a JSON object that scripts rely on: the keys and their order are stable.
+//!
+//! `assets/schema/findings-1.schema.json` describes it (JSON Schema, draft 2020-12). What is not
+//! known is `null`; no figure stands in for it.
+
+use super::digits;
+use crate::findings::{
+    Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts, PoreFindings, ToothFindings,
+};
+use crate::photo::Place;
+use crate::scale::Scale;
+use crate::statistics::Spread;
+use crate::surface::Surface;
+use serde_json::{Value, json};
+use std::path::Path;
+
+/// Name and version of the form; the version rises when a key changes its meaning or goes away.
+pub const SCHEMA: &str = "poreline-findings/1";
+
+/// Digits of every measured figure: more than any measurement is worth, so rounding adds no error.
+const SIGNIFICANT_DIGITS: usize = 6;
+
+/// The findings of one photo.
+#[must_use]
+pub fn findings(findings: &Findings) -> Value {
+    json!({
+        "schema": SCHEMA,
+        "photo": photo(&findings.photo),
+        "scale": scale(&findings.scale),
+        "area": {
+            "mm2": number(findings.area.mm2),
+            "left_out_mm2": number(findings.area.left_out_mm2),
+        },
+        "surface": surface(&findings.surface),
+        "pores": findings.pores.as_ref().map(pores),
+        "teeth": findings.teeth.as_ref().map(teeth),
+        "gills": findings.gills.as_ref().map(gills),
+        "maze": findings.maze.as_ref().map(maze),
+        "notes": findings.notes.iter().map(note).collect::<Vec<_>>(),
+        "software": { "name": env!("CARGO_PKG_NAME"), "version": env!("CARGO_PKG_VERSION") },
+    })
+}
+
+/// What stands in place of findings when a photo could not be measured.
+#[must_use]
+pub fn failure(photo: &Path, error: &str) -> Value {
+    json!({ "photo": photo.to_string_lossy(), "error": error })
+}
+
+fn photo(photo: &PhotoFacts) -> Value {
+    json!({
+        "path": photo.path.to_string_lossy(),
+        "sha256": photo.sha256,
+        "width_px": photo.width_px,
+        "height_px": photo.height_px,
+        "taken": photo.taken,
+        "place": photo.place.map(|Place { latitude, longitude }| json!({
+            "latitude": latitude,
+            "longitude": longitude,
+        })),
+    })
+}
+
+fn scale(scale: &Scale) -> Value {
+    json!({
+        "px_per_mm": number(scale.px_per_mm),
+        "standard_uncertainty": number(scale.standard_uncertainty),
+        "how": scale.how.word(),
+    })
+}
+
+fn surface(surface: &Surface) -> Value {
+    let evidence = &surface.evidence;
+    json!({
+        "type": surface.kind.word(),
+        "confidence": number(surface.confidence),
+        "evidence": {
+            "contrast": number(evidence.contrast),
+            "void_isolation": number(evidence.void_isolation),
+            "wall_isolation": number(evidence.wall_isolation),
+            "alignment": number(evidence.alignment),
+            "cells": number(evidence.cells),
+        },
+    })
+}
+
+fn pores(pores: &PoreFindings) -> Value {
+    let mut object = json!({
+        "count": pores.count,
+        "per_mm2": number(pores.per_mm2),
+        "per_mm": estimate(&pores.per_mm),
+    });
+    if let Some((across, along)) = pores.across_and_along_per_mm {
+        object["per_mm_across"] = number(across);
+        object["per_mm_along"] = number(along);
+    }
+    let diameter = &pores.diameter_mm;
+    object["handbook"] = json!(pores.handbook.to_string());
+    object["line_crossings_per_mm"] = number(pores.line_crossings_per_mm);
+    object["spacing_second_opinion_mm"] = optional(pores.spacing_second_opinion_mm);
+    object["diameter_mm"] = json!({
+        "mean": number(diameter.mean.value),
+        "low": number(diameter.mean.low),
+        "high": number(diameter.mean.high),
+        "p5": number(diameter.spread.p5),
+        "median": number(diameter.spread.median),
+        "p95": number(diameter.spread.p95),
+    });
+    object["elongation"] = spread(&pores.elongation);
+    object["wall_mm"] = json!({ "median": optional(pores.wall_mm_median) });
+    object["void_fraction"] = number(pores.void_fraction);
+    object
+}
+
+fn teeth(teeth: &ToothFindings) -> Value {
+    json!({
+        "count": teeth.count,
+        "per_mm": estimate(&teeth.per_mm),
+        "elongation": spread(&teeth.elongation),
+    })
+}
+
+fn gills(gills: &GillFindings) -> Value {
+    json!({ "per_mm": estimate(&gills.per_mm) })
+}
+
+fn maze(maze: &MazeFindings) -> Value {
+    json!({ "per_mm": estimate(&maze.per_mm) })
+}
+
+fn note(note: &Note) -> Value {
+    json!({ "severity": note.severity.word(), "code": note.code, "text": note.text })
+}
+
+fn estimate(estimate: &Estimate) -> Value {
+    json!({
+        "value": number(estimate.value),
+        "low": number(estimate.low),
+        "high": number(estimate.high),
+    })
+}
+
+fn spread(spread: &Spread) -> Value {
+    json!({
+        "median": number(spread.median),
+        "p5": number(spread.p5),
+        "p95": number(spread.p95),
+    })
+}
+
+fn number(value: f64) -> Value {
+    json!(digits::rounded(value, SIGNIFICANT_DIGITS))
+}
+
+fn optional(value: Option<f64>) -> Value {
+    value.map_or(Value::Null, number)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample;
+    use super::*;
+
+    const FORM: &str = include_str!("../../assets/schema/findings-1.schema.json");
+
+    /// What about a value does not agree with the schema; knows the keywords our schema uses.
+    fn disagreements(
+        value: &Value,
+        schema: &Value,
+        root: &Value,
+        at: &str,
+        found: &mut Vec<String>,
+    ) {
+        for (keyword, rule) in schema.as_object().expect("a schema") {
+            let agrees = match keyword.as_str() {
+                "$ref" => {
+                    let name = rule.as_str().expect("a reference").trim_start_matches('#');
+                    disagreements(value, root.pointer(name).expect("defined"), root, at, found);
+                    true
+                }
+                "anyOf" => rule.as_array().expect("choices").iter().any(|choice| {
+                    let mut with_choice = Vec::new();
+                    disagreements(value, choice, root, at, &mut with_choice);
+                    with_choice.is_empty()
+                }),
+                "const" => value == rule,
+                "enum" => rule.as_array().expect("values").contains(value),
+                "type" => match rule {
+                    Value::Array(names) => names.iter().any(|name| is_of_type(value, name)),
+                    name => is_of_type(value, name),
+                },
+                "minimum" => value.as_f64() >= rule.as_f64(),
+                "maximum" => value.as_f64() <= rule.as_f64(),
+                "exclusiveMinimum" => value.as_f64() > rule.as_f64(),
+                "pattern" => value.as_str().is_some_and(|hash| hash.len() == 64),
+                "required" => rule
+                    .as_array()
+                    .expect("names")
+                    .iter()
+                    .all(|name| value.get(name.as_str().expect("a name")).is_some()),
+                "properties" => {
+                    for (name, value) in value.as_object().into_iter().flatten() {
+                        match rule.get(name) {
+                            Some(rule) => {
+                                disagreements(value, rule, root, &format!("{at}/{name}"), found);
+                            }
+                            None => found.push(format!("{at}/{name}: not in the schema")),
+                        }
+                    }
+                    true
+                }
+                "items" => {
+                    for item in value.as_array().into_iter().flatten() {
+                        disagreements(item, rule, root, at, found);
+                    }
+                    true
+                }
+                "$schema" | "$defs" | "title" | "description" => true,
+                other => panic!("this test does not know the keyword {other}"),
+            };
+            if !agrees {
+                found.push(format!("{at}: {keyword} {rule}, but {value}"));
+            }
+        }
+    }
+
+    fn is_of_type(value: &Value, name: &Value) -> bool {
+        match name.as_str() {
+            Some("object") => value.is_object(),
+            Some("array") => value.is_array(),
+            Some("string") => value.is_string(),
+            Some("integer") => value.is_u64(),
+            Some("number") => value.is_number(),
+            Some("null") => value.is_null(),
+            _ => false,
+        }
+    }
+
+    fn check(value: &Value) -> Vec<String> {
+        let schema: Value = serde_json::from_str(FORM).expect("JSON");
+        let mut found = Vec::new();
+        disagreements(value, &schema, &schema, "", &mut found);
+        found
+    }
+
+    #[test]
+    fn every_kind_of_findings_agrees_with_the_schema() {
+        for kind in sample::KINDS {
+            let value = findings(&sample::of_kind(kind));
+            assert_eq!(check(&value), Vec::<String>::new(), "{kind:?}");
+        }
+        let mut bare = sample::poroid();
+        bare.photo.taken = None;
+        bare.photo.place = None;
+        bare.notes.clear();
+        if let Some(pores) = &mut bare.pores {
+            pores.across_and_along_per_mm = Some((5.1, 3.2));
+            pores.spacing_second_opinion_mm = None;
+            pores.wall_mm_median = None;
+        }
+        assert_eq!(check(&findings(&bare)), Vec::<String>::new());
+    }
+
+    #[test]
+    fn the_schema_is_not_met_by_just_anything() {
+        let mut value = findings(&sample::poroid());
+        value["pores"]["per_mm"]["low"] = json!("4.1");
+        value["surface"]["type"] = json!("spongy");
+        value["scale"]["px_per_mm"] = json!(0.0);
+        value.as_object_mut().expect("an object").remove("maze");
+        assert_eq!(check(&value).len(), 4, "{:?}", check(&value));
+    }
+
+    #[test]
+    fn keys_come_in_the_published_order() {
+        let value = findings(&sample::poroid());
+        let keys = |value: &Value| -> Vec<String> {
+            value
+                .as_object()
+                .expect("an object")
+                .keys()
+                .cloned()
+                .collect()
+        };
+        assert_eq!(
+            keys(&value).join(" "),
+            "schema photo scale area surface pores teeth gills maze notes software"
+        );
+        assert_eq!(
+            keys(&value["photo"]).join(" "),
+            "path sha256 width_px height_px taken place"
+        );
+        assert_eq!(
+            keys(&value["pores"]).join(" "),
+            "count per_mm2 per_mm handbook line_crossings_per_mm spacing_second_opinion_mm \
+             diameter_mm elongation wall_mm void_fraction"
+        );
+    }
+
+    #[test]
+    fn figures_are_rounded_and_places_are_not() {
+        let value = findings(&sample::poroid());
+        assert_eq!(value["pores"]["per_mm"]["value"], json!(4.312_35));
+        assert_eq!(value["pores"]["handbook"], json!("(3–)4–5(–6) per mm"));
+        assert_eq!(value["photo"]["place"]["latitude"], json!(52.123_456_7));
+    }
+
+    #[test]
+    fn no_figure_is_null_and_never_nan() {
+        let mut odd = sample::poroid();
+        odd.photo.taken = None;
+        odd.surface.evidence.alignment = f64::NAN;
+        if let Some(pores) = &mut odd.pores {
+            pores.wall_mm_median = None;
+        }
+        let value = findings(&odd);
+        assert_eq!(value["photo"]["taken"], Value::Null);
+        assert_eq!(value["surface"]["evidence"]["alignment"], Value::Null);
+        assert_eq!(value["pores"]["wall_mm"], json!({ "median": null }));
+        assert_eq!(value["teeth"], Value::Null);
+    }
+
+    #[test]
+    fn a_failure_says_which_photo_and_why() {
+        assert_eq!(
+            failure(Path::new("a.jpg"), "broken").to_string(),
+            r#"{"photo":"a.jpg","error":"broken"}"#
+        );
+    }
+}

@@ -1,0 +1,163 @@
+//! Invented findings for the tests of this module.
+
+use crate::findings::{
+    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
+    PoreFindings, Severity, ToothFindings,
+};
+use crate::geometry::{Point, Polygon};
+use crate::photo::Place;
+use crate::pores::Pore;
+use crate::scale::Scale;
+use crate::statistics::{CountLine, Handbook, Spread};
+use crate::surface::{Evidence, Surface, SurfaceType};
+use crate::units::Millimetres;
+
+pub(super) const PER_MM: Estimate = Estimate {
+    value: 4.312_345_678,
+    low: 4.103,
+    high: 4.521,
+};
+
+const ELONGATION: Spread = Spread {
+    p5: 1.042,
+    median: 1.213,
+    p95: 1.618,
+};
+
+/// Findings on a poroid surface, complete.
+pub(super) fn poroid() -> Findings {
+    Findings {
+        photo: PhotoFacts {
+            path: "alder-fen/tray 3.jpg".into(),
+            sha256: "0f".repeat(32),
+            width_px: 1200,
+            height_px: 900,
+            taken: Some("2025-10-11T14:03:27".into()),
+            place: Some(Place {
+                latitude: 52.123_456_7,
+                longitude: -1.5,
+            }),
+        },
+        scale: Scale::from_points(
+            Point::new(100.0, 800.0),
+            Point::new(714.0, 800.0),
+            Millimetres(10.0),
+        )
+        .expect("a scale"),
+        area: AreaFacts {
+            mm2: 22.163,
+            left_out_mm2: 1.3,
+        },
+        surface: Surface {
+            kind: SurfaceType::Poroid,
+            confidence: 0.97,
+            evidence: Evidence {
+                contrast: 0.61,
+                void_isolation: 0.94,
+                wall_isolation: 0.02,
+                alignment: 0.08,
+                cells: 430.0,
+            },
+            reasons: vec![
+                "Nearly all void lies in round holes closed off by wall on every side, which is \
+                 what pores look like."
+                    .into(),
+            ],
+        },
+        pores: Some(PoreFindings {
+            count: 412,
+            per_mm2: 21.47,
+            per_mm: PER_MM,
+            across_and_along_per_mm: None,
+            handbook: Handbook("(3–)4–5(–6) per mm".into()),
+            line_crossings_per_mm: 3.87,
+            spacing_second_opinion_mm: Some(0.2311),
+            diameter_mm: DiameterFacts {
+                mean: Estimate {
+                    value: 0.1832,
+                    low: 0.1791,
+                    high: 0.1873,
+                },
+                spread: Spread {
+                    p5: 0.121,
+                    median: 0.181,
+                    p95: 0.243,
+                },
+            },
+            elongation: ELONGATION,
+            wall_mm_median: Some(0.0512),
+            void_fraction: 0.583,
+            count_lines: vec![CountLine {
+                from: Point::new(300.0, 300.0),
+                to: Point::new(361.4, 300.0),
+                pores: 4,
+            }],
+        }),
+        teeth: None,
+        gills: None,
+        maze: None,
+        notes: vec![Note {
+            severity: Severity::Caution,
+            code: "uneven-light",
+            text: "The light falls off to the left, so pores there may be missed; light the \
+                   surface more evenly."
+                .into(),
+        }],
+    }
+}
+
+/// The same photo with another verdict, and nothing but its figures.
+pub(super) fn of_kind(kind: SurfaceType) -> Findings {
+    let mut findings = poroid();
+    findings.surface.kind = kind;
+    findings.pores = None;
+    match kind {
+        SurfaceType::Poroid => return poroid(),
+        SurfaceType::Toothed => {
+            findings.teeth = Some(ToothFindings {
+                count: 97,
+                per_mm: PER_MM,
+                elongation: ELONGATION,
+            });
+        }
+        SurfaceType::Gilled => findings.gills = Some(GillFindings { per_mm: PER_MM }),
+        SurfaceType::MazeLike => findings.maze = Some(MazeFindings { per_mm: PER_MM }),
+        SurfaceType::Smooth | SurfaceType::Undecided => {}
+    }
+    findings
+}
+
+pub(super) const KINDS: [SurfaceType; 6] = [
+    SurfaceType::Smooth,
+    SurfaceType::Poroid,
+    SurfaceType::MazeLike,
+    SurfaceType::Gilled,
+    SurfaceType::Toothed,
+    SurfaceType::Undecided,
+];
+
+/// A round pore as a polygon of many corners.
+pub(super) fn round_pore(centre: Point, diameter: f64, counted: bool) -> Pore {
+    let outline = Polygon::new(
+        (0..90)
+            .map(|i| {
+                let (sin, cos) = (f64::from(i) * std::f64::consts::TAU / 90.0).sin_cos();
+                Point::new(
+                    centre.x + cos * diameter / 2.0,
+                    centre.y + sin * diameter / 2.0,
+                )
+            })
+            .collect(),
+    );
+    let moments = outline.moments().expect("an area");
+    Pore {
+        moments,
+        ellipse: moments.ellipse().expect("an ellipse"),
+        feret: outline.feret(),
+        perimeter: outline.perimeter(),
+        solidity: 1.0,
+        whole: counted,
+        counted,
+        outline,
+    }
+}

@@ -1,0 +1,433 @@
+//! Findings as a page of plain text that needs no manual.
+
+use super::digits::{as_sure_as, significant};
+use crate::findings::{
+    Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts, PoreFindings, Severity,
+    ToothFindings,
+};
+use crate::scale::{How, Scale};
+use crate::statistics::Spread;
+use crate::surface::{Surface, SurfaceType};
+
+/// Longest line, in characters.
+const WIDTH: usize = 80;
+/// Where the second column begins.
+const COLUMN: usize = 18;
+
+/// Above this relative uncertainty of the scale a length is given with two digits, not three.
+const ROUGH_SCALE: f64 = 0.01;
+
+/// What stands under every page of findings.
+pub const CLOSING: &str = "This is a measurement, not an identification. It can agree with or \
+speak against a published range; it cannot name the fungus. Never eat a fungus or take it as a \
+remedy on the strength of it: ask an expert.";
+
+/// The findings of one photo.
+#[must_use]
+pub fn findings(findings: &Findings) -> String {
+    let mut page = Page::default();
+    photo(&mut page, &findings.photo);
+    surface(&mut page, &findings.surface);
+    if let Some(found) = &findings.pores {
+        pores(&mut page, found, findings);
+    }
+    if let Some(found) = &findings.teeth {
+        teeth(&mut page, found, &findings.scale);
+    }
+    if let Some(found) = &findings.gills {
+        gills(&mut page, found, &findings.scale);
+    }
+    if let Some(found) = &findings.maze {
+        maze(&mut page, found, &findings.scale);
+    }
+    if findings.pores.is_none()
+        && findings.teeth.is_none()
+        && findings.gills.is_none()
+        && findings.maze.is_none()
+    {
+        page.row("Count", nothing_counted(findings.surface.kind));
+    }
+    measured_area(&mut page, findings);
+    scale(&mut page, &findings.scale);
+    notes(&mut page, &findings.notes);
+    page.gap();
+    page.wrapped(CLOSING, 0, 0);
+    page.text
+}
+
+/// Lines of text, wrapped.
+#[derive(Default)]
+struct Page {
+    text: String,
+}
+
+impl Page {
+    fn gap(&mut self) {
+        self.text.push('\n');
+    }
+
+    /// A name in the first column and what there is to say in the second.
+    fn row(&mut self, name: &str, words: &str) {
+        self.wrapped(&format!("{name:<COLUMN$}{words}"), 0, COLUMN);
+    }
+
+    /// More to say in the second column.
+    fn more(&mut self, words: &str) {
+        self.wrapped(words, COLUMN, COLUMN);
+    }
+
+    /// Words broken into lines: the first begins after `first` spaces, the others after `others`.
+    fn wrapped(&mut self, words: &str, first: usize, others: usize) {
+        let mut line = " ".repeat(first);
+        let mut length = first;
+        let mut at_start = true;
+        for word in words.split(' ') {
+            let word_length = word.chars().count();
+            if !at_start && length + 1 + word_length > WIDTH {
+                self.text.push_str(line.trim_end());
+                self.text.push('\n');
+                line = " ".repeat(others);
+                length = others;
+                at_start = true;
+            }
+            if !at_start {
+                line.push(' ');
+                length += 1;
+            }
+            line.push_str(word);
+            length += word_length;
+            at_start = false;
+        }
+        self.text.push_str(line.trim_end());
+        self.text.push('\n');
+    }
+}
+
+fn photo(page: &mut Page, photo: &PhotoFacts) {
+    page.wrapped(&photo.path.to_string_lossy(), 0, 0);
+    let mut about = format!("{} × {} px", photo.width_px, photo.height_px);
+    if let Some(taken) = &photo.taken {
+        about += &format!(", taken {}", taken.replace('T', " "));
+    }
+    if let Some(place) = photo.place {
+        about += &format!(
+            ", at {:.5}° {}, {:.5}° {}",
+            place.latitude.abs(),
+            if place.latitude < 0.0 { 'S' } else { 'N' },
+            place.longitude.abs(),
+            if place.longitude < 0.0 { 'W' } else { 'E' },
+        );
+    }
+    page.wrapped(&about, 0, 0);
+    page.gap();
+}
+
+fn surface(page: &mut Page, surface: &Surface) {
+    let verdict = match surface.kind {
+        SurfaceType::Undecided => "undecided: the photo does not say".to_owned(),
+        kind => format!(
+            "{}, {} (confidence {:.2} of 1)",
+            kind.word(),
+            in_words(surface.confidence),
+            surface.confidence
+        ),
+    };
+    page.row("Surface", &verdict);
+    for reason in &surface.reasons {
+        page.wrapped(&format!("– {reason}"), COLUMN, COLUMN + 2);
+    }
+    page.gap();
+}
+
+/// How sure a verdict is.
+const fn in_words(confidence: f64) -> &'static str {
+    if confidence >= 0.95 {
+        "very likely"
+    } else if confidence >= 0.8 {
+        "likely"
+    } else if confidence >= 0.6 {
+        "rather likely"
+    } else {
+        "doubtful"
+    }
+}
+
+fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
+    let scale = &findings.scale;
+    page.row("In a handbook", &format!("pores {}", pores.handbook));
+    page.gap();
+    page.row("Pores per mm", &with_interval(&pores.per_mm));
+    page.more(&explained(&pores.per_mm, "pores per mm", scale));
+    if let Some((across, along)) = pores.across_and_along_per_mm {
+        let (across, along) = (figure(across, scale), figure(along, scale));
+        page.more(&format!(
+            "The pores are drawn out: {across} per mm across them, {along} per mm along them."
+        ));
+    }
+    let diameter = &pores.diameter_mm;
+    page.row(
+        "Diameter",
+        &format!("mean {} mm", with_interval(&diameter.mean)),
+    );
+    page.more(&format!("{} mm", nine_in_ten(&diameter.spread, scale)));
+    page.row("Elongation", &elongation(&pores.elongation));
+    if let Some(wall) = pores.wall_mm_median {
+        page.row(
+            "Wall",
+            &format!(
+                "{} mm thick between neighbouring pores (median)",
+                figure(wall, scale)
+            ),
+        );
+    }
+    page.row(
+        "Void fraction",
+        &format!(
+            "{} % of the surface is pore, the rest is wall",
+            significant(100.0 * pores.void_fraction, 2)
+        ),
+    );
+    page.row(
+        "Count",
+        &format!(
+            "{} pores; {} per mm²",
+            pores.count,
+            figure(pores.per_mm2, scale)
+        ),
+    );
+    page.row(
+        "Random lines",
+        &format!(
+            "meet {} pores per mm of line; not the same measure as pores per mm, which goes along a row",
+            figure(pores.line_crossings_per_mm, scale)
+        ),
+    );
+    if let Some(spacing) = pores.spacing_second_opinion_mm {
+        page.row(
+            "Second opinion",
+            &format!(
+                "{} mm from pore to pore by the pattern of light and dark alone; {} mm by the count",
+                figure(spacing, scale),
+                figure(1.0 / pores.per_mm.value, scale)
+            ),
+        );
+    }
+}
+
+fn teeth(page: &mut Page, teeth: &ToothFindings, scale: &Scale) {
+    page.row("Teeth per mm", &with_interval(&teeth.per_mm));
+    page.more(&explained(&teeth.per_mm, "teeth per mm", scale));
+    page.row("Elongation", &elongation(&teeth.elongation));
+    page.row("Count", &format!("{} teeth", teeth.count));
+}
+
+fn gills(page: &mut Page, gills: &GillFindings, scale: &Scale) {
+    page.row("Gills per mm", &with_interval(&gills.per_mm));
+    page.more("Counted along lines at right angles to the gills.");
+    page.more(&explained(&gills.per_mm, "gills per mm", scale));
+}
+
+fn maze(page: &mut Page, maze: &MazeFindings, scale: &Scale) {
+    page.row("Voids per mm", &with_interval(&maze.per_mm));
+    page.more(
+        "Voids met by random lines, × π/2: on straight walls this is what a line at right angles \
+         to them would count.",
+    );
+    page.more(&explained(&maze.per_mm, "voids per mm", scale));
+}
+
+const fn nothing_counted(kind: SurfaceType) -> &'static str {
+    match kind {
+        SurfaceType::Smooth => "none: no pores, teeth or gills were seen",
+        _ => "none: no figure is given where the photo does not bear one out",
+    }
+}
+
+fn measured_area(page: &mut Page, findings: &Findings) {
+    let scale = &findings.scale;
+    let mut area = format!("{} mm² measured", figure(findings.area.mm2, scale));
+    if findings.area.left_out_mm2 > 0.0 {
+        area += &format!(
+            "; {} mm² left out",
+            figure(findings.area.left_out_mm2, scale)
+        );
+    }
+    page.row("Area", &area);
+}
+
+fn scale(page: &mut Page, scale: &Scale) {
+    let how = match scale.how {
+        How::Given => "as typed in",
+        How::Points => "from two points a known length apart",
+        How::Ticks => "from ruler marks",
+    };
+    let u = scale.standard_uncertainty;
+    let words = if u > 0.0 {
+        format!(
+            "{} px per mm, {how}; standard uncertainty {} px per mm ({} %), which every figure in mm shares",
+            as_sure_as(scale.px_per_mm, u),
+            significant(u, 2),
+            significant(100.0 * scale.relative_uncertainty(), 2)
+        )
+    } else {
+        format!("{} px per mm, {how} and taken as exact", scale.px_per_mm)
+    };
+    page.row("Scale", &words);
+}
+
+fn notes(page: &mut Page, notes: &[Note]) {
+    if notes.is_empty() {
+        return;
+    }
+    page.gap();
+    page.wrapped("Before you rely on it", 0, 0);
+    for note in notes {
+        let word = match note.severity {
+            Severity::Info => "Good to know",
+            Severity::Caution => "Caution",
+            Severity::Stop => "Withheld",
+        };
+        page.wrapped(&format!("{word}: {}", note.text), 2, 4);
+    }
+}
+
+/// The figure and its interval, to the digits the interval bears out.
+fn with_interval(estimate: &Estimate) -> String {
+    let Estimate { value, low, high } = *estimate;
+    let half_width = (high - low) / 2.0;
+    format!(
+        "{} (95 % interval {} to {})",
+        as_sure_as(value, half_width),
+        as_sure_as(low, half_width),
+        as_sure_as(high, half_width)
+    )
+}
+
+/// One plain sentence on what the interval means and what is in it.
+fn explained(estimate: &Estimate, what: &str, scale: &Scale) -> String {
+    let Estimate { low, high, .. } = *estimate;
+    let half_width = (high - low) / 2.0;
+    let of_scale = if scale.standard_uncertainty > 0.0 {
+        "and the uncertainty of the scale are in it"
+    } else {
+        "is in it; the scale is taken as exact"
+    };
+    format!(
+        "With 95 % confidence the surface has between {} and {} {what}: the unevenness from place \
+         to place {of_scale}.",
+        as_sure_as(low, half_width),
+        as_sure_as(high, half_width)
+    )
+}
+
+fn nine_in_ten(spread: &Spread, scale: &Scale) -> String {
+    format!(
+        "median {}; nine in ten pores lie between {} and {}",
+        figure(spread.median, scale),
+        figure(spread.p5, scale),
+        figure(spread.p95, scale)
+    )
+}
+
+fn elongation(spread: &Spread) -> String {
+    format!(
+        "median {}; nine in ten lie between {} and {} (1 = as long as wide)",
+        significant(spread.median, 3),
+        significant(spread.p5, 3),
+        significant(spread.p95, 3)
+    )
+}
+
+/// A figure that rests on the scale and has no interval of its own.
+fn figure(value: f64, scale: &Scale) -> String {
+    let digits = if scale.relative_uncertainty() > ROUGH_SCALE {
+        2
+    } else {
+        3
+    };
+    significant(value, digits)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::sample;
+    use super::*;
+
+    #[test]
+    fn a_poroid_page_says_all_there_is() {
+        let page = findings(&sample::poroid());
+        let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
+        for words in [
+            "alder-fen/tray 3.jpg",
+            "1200 × 900 px, taken 2025-10-11 14:03:27, at 52.12346° N, 1.50000° W",
+            "poroid, very likely (confidence 0.97 of 1)",
+            "closed off by wall on every side",
+            "pores (3–)4–5(–6) per mm",
+            "4.31 (95 % interval 4.10 to 4.52)",
+            "between 4.10 and 4.52 pores per mm: the unevenness from place to place and the \
+             uncertainty of the scale are in it",
+            "mean 0.183 (95 % interval 0.179 to 0.187) mm",
+            "median 0.181; nine in ten pores lie between 0.121 and 0.243 mm",
+            "0.0512 mm thick",
+            "58 % of the surface is pore",
+            "412 pores; 21.5 per mm²",
+            "22.2 mm² measured; 1.30 mm² left out",
+            "61.40 px per mm, from two points",
+            "Caution: The light falls off",
+            "not an identification",
+            "ask an expert",
+        ] {
+            assert!(flowing.contains(words), "“{words}” is missing in\n{page}");
+        }
+    }
+
+    #[test]
+    fn every_page_is_wrapped_and_closes_with_the_caution() {
+        for kind in sample::KINDS {
+            let page = findings(&sample::of_kind(kind));
+            for line in page.lines() {
+                assert!(line.chars().count() <= WIDTH, "{line:?}");
+                assert_eq!(line, line.trim_end(), "{kind:?}");
+            }
+            let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
+            assert!(flowing.ends_with(CLOSING), "{page}");
+        }
+    }
+
+    #[test]
+    fn only_poroid_surfaces_have_pores_per_mm() {
+        for kind in sample::KINDS {
+            let page = findings(&sample::of_kind(kind));
+            assert_eq!(
+                page.contains("Pores per mm"),
+                kind == SurfaceType::Poroid,
+                "{page}"
+            );
+        }
+        assert!(findings(&sample::of_kind(SurfaceType::Smooth)).contains("no pores"));
+        assert!(findings(&sample::of_kind(SurfaceType::Gilled)).contains("Gills per mm"));
+    }
+
+    #[test]
+    fn an_exact_scale_is_not_said_to_be_in_the_interval() {
+        let mut exact = sample::poroid();
+        exact.scale = Scale::given(61.4).expect("a scale");
+        let page = findings(&exact);
+        let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
+        assert!(flowing.contains("the scale is taken as exact"), "{page}");
+        assert!(
+            !flowing.contains("uncertainty of the scale are in it"),
+            "{page}"
+        );
+    }
+
+    #[test]
+    fn drawn_out_pores_are_counted_both_ways() {
+        let mut drawn_out = sample::poroid();
+        if let Some(pores) = &mut drawn_out.pores {
+            pores.across_and_along_per_mm = Some((5.12, 3.21));
+        }
+        let page = findings(&drawn_out);
+        assert!(page.contains("5.12 per mm across"), "{page}");
+    }
+}

@@ -1,0 +1,362 @@
+//! From what was seen, and a scale, to findings. This is where pixels become millimetres.
+
+use super::{
+    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, PhotoFacts,
+    PoreFindings, ToothFindings, notes,
+};
+use crate::area::Area;
+use crate::geometry::{Point, Rect};
+use crate::photo::Photo;
+use crate::pores::Pore;
+use crate::scale::Scale;
+use crate::segmentation::{Model, Segmentation};
+use crate::statistics::{
+    self, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread, tiles,
+    weighted_mean,
+};
+use crate::surface::{Surface, SurfaceType};
+use crate::units::Millimetres;
+
+/// Width of a tile of the block bootstrap, in spacings.
+const TILE_SPACINGS: f64 = 3.0;
+/// From this median elongation on, counts across and along are given too, as handbooks do.
+const DRAWN_OUT: f64 = 1.5;
+/// Below this many per mm handbooks give widths in mm.
+const FEWEST_PER_MM: f64 = 1.0;
+/// Two-sided 95 % of the normal distribution.
+const Z95: f64 = 1.959_963_984_540_054;
+/// Points a side at which the chance of a pore to be whole is looked at.
+const PLACES: u32 = 48;
+
+/// What was seen on a photo, in pixels. It depends on the photo and the area, not on the scale.
+#[derive(Debug)]
+pub struct Traced {
+    /// Voids, walls, spacing.
+    pub segmentation: Segmentation,
+    /// The verdict.
+    pub surface: Surface,
+    /// Outlines with blur taken out; none on a smooth surface.
+    pub model: Option<Model>,
+    /// Pores, or teeth on a toothed surface; none on others.
+    pub regions: Vec<Pore>,
+    /// The part of the photo in which centroids count: a guard band of one spacing is kept from the
+    /// photo's own edge, where pores are cut.
+    pub counting: Rect,
+}
+
+/// What all figures share.
+struct Context<'a> {
+    area: &'a Area,
+    photo: Rect,
+    traced: &'a Traced,
+    scale: Scale,
+    area_px2: f64,
+}
+
+/// Findings from what was seen and a scale.
+#[must_use]
+pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Findings {
+    let size = area.size_px2(traced.counting);
+    let context = Context {
+        area,
+        photo: photo.bounds(),
+        traced,
+        scale,
+        area_px2: size.measured_px2,
+    };
+    let mut findings = Findings {
+        photo: PhotoFacts {
+            path: photo.path.clone(),
+            sha256: photo.sha256.clone(),
+            width_px: photo.light.width(),
+            height_px: photo.light.height(),
+            taken: photo.taken.clone(),
+            place: photo.place,
+        },
+        scale,
+        area: AreaFacts {
+            mm2: scale.square_millimetres(size.measured_px2),
+            left_out_mm2: scale.square_millimetres(size.left_out_px2),
+        },
+        surface: traced.surface.clone(),
+        pores: None,
+        teeth: None,
+        gills: None,
+        maze: None,
+        notes: Vec::new(),
+    };
+    match traced.surface.kind {
+        SurfaceType::Poroid => findings.pores = context.pores(),
+        SurfaceType::Toothed => findings.teeth = context.teeth(),
+        SurfaceType::Gilled => {
+            findings.gills = context.stripes_per_mm().map(|per_mm| GillFindings { per_mm });
+        }
+        SurfaceType::MazeLike => {
+            findings.maze = context.stripes_per_mm().map(|per_mm| MazeFindings { per_mm });
+        }
+        SurfaceType::Smooth | SurfaceType::Undecided => {}
+    }
+    findings.notes = notes::notes(&findings, traced);
+    findings
+}
+
+impl Context<'_> {
+    fn counted(&self) -> impl Iterator<Item = &Pore> {
+        self.traced.regions.iter().filter(|region| region.counted)
+    }
+
+    fn counts(&self, p: Point) -> bool {
+        self.area.contains(p, self.traced.counting)
+    }
+
+    /// Adds the scale's relative uncertainty, which no amount of pores averages down, to the ends
+    /// of a sampling interval, in quadrature (JCGM 100:2008, 5.1.2).
+    fn with_scale(&self, value: f64, low: f64, high: f64) -> Estimate {
+        let scale = Z95 * self.scale.relative_uncertainty() * value;
+        Estimate {
+            value,
+            low: value - (value - low).hypot(scale),
+            high: value + (high - value).hypot(scale),
+        }
+    }
+
+    /// Regions per mm, with the interval from resampled tiles.
+    fn per_mm(&self) -> Option<Estimate> {
+        let mm2 = self.scale.square_millimetres(self.area_px2);
+        let count = self.counted().count();
+        if count == 0 || mm2 <= 0.0 {
+            return None;
+        }
+        #[expect(clippy::cast_precision_loss, reason = "a count")]
+        let value = pores_per_mm(count as f64 / mm2);
+        let frame = &self.traced.segmentation.frame;
+        let square_mm = self.scale.square_millimetres(frame.step * frame.step);
+        let pixels = self.counting_pixels().map(|p| (p, 0.0, square_mm));
+        let pores = self.counted().map(|pore| (pore.centroid(), 1.0, 0.0));
+        let tiles = tiles(pixels.chain(pores), self.traced.counting, self.tile_px());
+        let (low, high) = match resample(&tiles) {
+            Some(r) => (pores_per_mm(r.low), pores_per_mm(r.high)),
+            None => self.without_tiles(value, count),
+        };
+        Some(self.with_scale(value, low.min(value), high.max(value)))
+    }
+
+    /// With too few tiles to resample: as if pores were strewn at random, which is the widest.
+    #[expect(clippy::unused_self, reason = "reads as the other intervals")]
+    fn without_tiles(&self, value: f64, count: usize) -> (f64, f64) {
+        #[expect(clippy::cast_precision_loss, reason = "a count")]
+        let half = Z95 * value / (2.0 * (count as f64).sqrt());
+        ((value - half).max(0.0), value + half)
+    }
+
+    fn tile_px(&self) -> f64 {
+        TILE_SPACINGS * self.traced.segmentation.spacing_px
+    }
+
+    /// Centres of the frame pixels that lie in the counting area, photo px.
+    fn counting_pixels(&self) -> impl Iterator<Item = Point> + '_ {
+        let frame = &self.traced.segmentation.frame;
+        let (width, height) = frame.size();
+        (0..width * height)
+            .map(move |pixel| {
+                #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+                let p = Point::new(
+                    (pixel % width) as f64 + 0.5,
+                    (pixel / width) as f64 + 0.5,
+                );
+                frame.photo_from_frame(p)
+            })
+            .filter(|p| self.counts(*p))
+    }
+
+    /// Whole regions with their edge weights.
+    fn weighted(&self) -> Vec<(&Pore, f64)> {
+        let bounds = self.area.bounds(self.photo).unwrap_or(self.photo);
+        let places: Vec<Point> = (0..PLACES * PLACES)
+            .map(|k| {
+                let at = |i: u32| (f64::from(i) + 0.5) / f64::from(PLACES);
+                Point::new(
+                    bounds.x + bounds.width * at(k % PLACES),
+                    bounds.y + bounds.height * at(k / PLACES),
+                )
+            })
+            .filter(|p| self.area.contains(*p, self.photo))
+            .collect();
+        self.traced
+            .regions
+            .iter()
+            .filter(|region| region.whole)
+            .filter_map(|region| {
+                let chance = chance_to_be_whole(region, &places, self.photo);
+                (chance > 0.0).then(|| (region, 1.0 / chance))
+            })
+            .collect()
+    }
+
+    fn pores(&self) -> Option<PoreFindings> {
+        let per_mm = self.per_mm()?;
+        let model = self.traced.model.as_ref()?;
+        let weighted = self.weighted();
+        let mm = |px| self.scale.millimetres(px).0;
+        let diameters: Vec<(f64, f64)> = weighted
+            .iter()
+            .map(|(pore, weight)| (mm(pore.diameter()), *weight))
+            .collect();
+        let elongations: Vec<(f64, f64)> = weighted
+            .iter()
+            .map(|(pore, weight)| (pore.elongation(), *weight))
+            .collect();
+        let mean = weighted_mean(&diameters)?;
+        let sizes = tiles(
+            weighted
+                .iter()
+                .map(|(pore, weight)| (pore.centroid(), weight * mm(pore.diameter()), *weight)),
+            self.traced.counting,
+            self.tile_px(),
+        );
+        let (low, high) = resample(&sizes).map_or((mean, mean), |r| (r.low, r.high));
+        let diameter_spread = spread(&diameters)?;
+        let elongation = spread(&elongations)?;
+        let centroids: Vec<Point> = self.counted().map(Pore::centroid).collect();
+        let lines = count_lines(
+            &centroids,
+            per_mm.value,
+            self.scale.pixels(Millimetres(1.0)).0,
+            self.traced.counting,
+            |p| self.counts(p),
+        );
+        let (smallest, largest) = diameters
+            .iter()
+            .fold((f64::INFINITY, 0.0_f64), |(low, high), (d, _)| {
+                (low.min(*d), high.max(*d))
+            });
+        let handbook = if per_mm.value < FEWEST_PER_MM {
+            None
+        } else {
+            statistics::phrase(&lines)
+        };
+        Some(PoreFindings {
+            count: centroids.len(),
+            per_mm2: {
+                #[expect(clippy::cast_precision_loss, reason = "a count")]
+                let count = centroids.len() as f64;
+                count / self.scale.square_millimetres(self.area_px2)
+            },
+            per_mm,
+            across_and_along_per_mm: (elongation.median > DRAWN_OUT).then(|| {
+                let stretch = elongation.median.sqrt();
+                (per_mm.value * stretch, per_mm.value / stretch)
+            }),
+            handbook: handbook.unwrap_or_else(|| {
+                statistics::diameter_phrase(smallest, diameter_spread, largest)
+            }),
+            line_crossings_per_mm: self.crossings(model).map_or(0.0, |c| {
+                c.per_px / self.traced.segmentation.frame.step * self.scale.px_per_mm
+            }),
+            spacing_second_opinion_mm: self
+                .traced
+                .segmentation
+                .ring
+                .map(|ring| ring.spacing_px / self.scale.px_per_mm),
+            diameter_mm: DiameterFacts {
+                mean: self.with_scale(mean, low.min(mean), high.max(mean)),
+                spread: diameter_spread,
+            },
+            elongation,
+            wall_mm_median: self.wall_mm_median(model, &centroids),
+            void_fraction: self.void_fraction(model),
+            count_lines: lines,
+        })
+    }
+
+    fn teeth(&self) -> Option<ToothFindings> {
+        let per_mm = self.per_mm()?;
+        let elongations: Vec<(f64, f64)> = self
+            .weighted()
+            .iter()
+            .map(|(tooth, weight)| (tooth.elongation(), *weight))
+            .collect();
+        Some(ToothFindings {
+            count: self.counted().count(),
+            per_mm,
+            elongation: spread(&elongations)?,
+        })
+    }
+
+    /// Voids crossed per mm of random lines × π/2: 1/spacing where walls run straight (Buffon).
+    fn stripes_per_mm(&self) -> Option<Estimate> {
+        let model = self.traced.model.as_ref()?;
+        let met = self.crossings(model)?;
+        let per_mm = std::f64::consts::FRAC_PI_2 / self.traced.segmentation.frame.step
+            * self.scale.px_per_mm;
+        let value = met.per_px * per_mm;
+        let half = Z95 * met.standard_error * per_mm;
+        Some(self.with_scale(value, value - half, value + half))
+    }
+
+    fn crossings(&self, model: &Model) -> Option<statistics::Crossings> {
+        let (width, height) = self.traced.segmentation.frame.size();
+        crossings(model.surface.as_raw(), &self.mask(), width, height)
+    }
+
+    /// Which frame pixels lie in the counting area.
+    fn mask(&self) -> Vec<bool> {
+        let frame = &self.traced.segmentation.frame;
+        let (width, height) = frame.size();
+        (0..width * height)
+            .map(|pixel| {
+                #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+                let p = Point::new(
+                    (pixel % width) as f64 + 0.5,
+                    (pixel / width) as f64 + 0.5,
+                );
+                self.counts(frame.photo_from_frame(p))
+            })
+            .collect()
+    }
+
+    fn void_fraction(&self, model: &Model) -> f64 {
+        let (void, all) = model
+            .cover
+            .iter()
+            .zip(self.mask())
+            .filter(|(_, inside)| *inside)
+            .fold((0.0_f64, 0.0_f64), |(void, all), (cover, _)| {
+                (void + f64::from(*cover), all + 1.0)
+            });
+        if all > 0.0 { void / all } else { 0.0 }
+    }
+
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "pixel numbers"
+    )]
+    fn wall_mm_median(&self, model: &Model, centroids: &[Point]) -> Option<f64> {
+        let frame = &self.traced.segmentation.frame;
+        let (width, height) = frame.size();
+        let cover = model.cover.as_raw();
+        let wall_on = |a: Point, b: Point| {
+            let steps = (a.distance(b) / frame.step * 4.0).ceil().max(1.0);
+            let mut wall = 0.0;
+            let mut i = 0.5;
+            while i < steps {
+                let t = i / steps;
+                let x = ((a.x + t * (b.x - a.x) - frame.origin.x) / frame.step) as usize;
+                let y = ((a.y + t * (b.y - a.y) - frame.origin.y) / frame.step) as usize;
+                wall += 1.0 - f64::from(cover[y.min(height - 1) * width + x.min(width - 1)]);
+                i += 1.0;
+            }
+            wall / steps * a.distance(b) / self.scale.px_per_mm
+        };
+        let walls: Vec<(f64, f64)> = statistics::wall_thickness(
+            centroids,
+            self.traced.segmentation.spacing_px,
+            wall_on,
+        )
+        .into_iter()
+        .map(|wall| (wall, 1.0))
+        .collect();
+        spread(&walls).map(|walls: Spread| walls.median)
+    }
+}

@@ -1,0 +1,169 @@
+//! Findings: everything measured on one photo, with intervals, notes and provenance.
+
+mod assemble;
+mod notes;
+
+pub use assemble::{Traced, assemble};
+
+use crate::photo::Place;
+use crate::scale::Scale;
+use crate::statistics::{CountLine, Handbook, Spread};
+use crate::surface::Surface;
+use std::path::PathBuf;
+
+/// A figure with its 95 % interval, all in the same unit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Estimate {
+    /// The figure.
+    pub value: f64,
+    /// Lower end of the 95 % interval.
+    pub low: f64,
+    /// Upper end of the 95 % interval.
+    pub high: f64,
+}
+
+/// Which photo was measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PhotoFacts {
+    /// Where it was read from.
+    pub path: PathBuf,
+    /// SHA-256 of the file's bytes.
+    pub sha256: String,
+    /// Width of the upright photo.
+    pub width_px: u32,
+    /// Height of the upright photo.
+    pub height_px: u32,
+    /// When it was taken, ISO 8601.
+    pub taken: Option<String>,
+    /// Where it was taken.
+    pub place: Option<Place>,
+}
+
+/// How much of the surface was measured.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct AreaFacts {
+    /// Measured area A, mm².
+    pub mm2: f64,
+    /// Area inside the outline that was left out, mm².
+    pub left_out_mm2: f64,
+}
+
+/// Diameters of pores, mm.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DiameterFacts {
+    /// Mean over whole pores, each weighted by the inverse of its chance to lie wholly inside.
+    pub mean: Estimate,
+    /// 5th percentile, median and 95th percentile.
+    pub spread: Spread,
+}
+
+/// What was found on a poroid surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PoreFindings {
+    /// Pores whose centroid lies in the counting area.
+    pub count: usize,
+    /// Density `N_A`, pores per mm².
+    pub per_mm2: f64,
+    /// Pores per mm, P = √(√3/2 · `N_A`).
+    pub per_mm: Estimate,
+    /// Pores per mm across and along drawn-out pores; only where the median elongation exceeds 1.5.
+    pub across_and_along_per_mm: Option<(f64, f64)>,
+    /// The phrase a handbook would print.
+    pub handbook: Handbook,
+    /// Pores hit by random lines, per mm of line (`N_L`).
+    pub line_crossings_per_mm: f64,
+    /// Spacing from the power spectrum alone, mm.
+    pub spacing_second_opinion_mm: Option<f64>,
+    /// Area-equivalent diameters.
+    pub diameter_mm: DiameterFacts,
+    /// Elongation √(λ₁/λ₂), ≥ 1.
+    pub elongation: Spread,
+    /// Median wall thickness between neighbouring pores, mm.
+    pub wall_mm_median: Option<f64>,
+    /// Void area over measured area.
+    pub void_fraction: f64,
+    /// The 1 mm lines along which pores were counted.
+    pub count_lines: Vec<CountLine>,
+}
+
+/// What was found on a toothed surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ToothFindings {
+    /// Teeth whose centroid lies in the counting area.
+    pub count: usize,
+    /// Teeth per mm, √(√3/2 · density).
+    pub per_mm: Estimate,
+    /// Elongation of tooth regions.
+    pub elongation: Spread,
+}
+
+/// What was found on a gilled surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct GillFindings {
+    /// Gills crossed by a line at right angles to them, per mm.
+    pub per_mm: Estimate,
+}
+
+/// What was found on a maze-like surface.
+#[derive(Debug, Clone, PartialEq)]
+pub struct MazeFindings {
+    /// Voids crossed per mm of random lines × π/2; 1/spacing on a straight-walled surface.
+    pub per_mm: Estimate,
+}
+
+/// How much a note matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Good to know.
+    Info,
+    /// A figure is less sure than it looks.
+    Caution,
+    /// A figure is withheld.
+    Stop,
+}
+
+impl Severity {
+    /// The word used in findings.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Info => "info",
+            Self::Caution => "caution",
+            Self::Stop => "stop",
+        }
+    }
+}
+
+/// A quality remark: what is wrong, what it does to the figure, what to do.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Note {
+    /// How much it matters.
+    pub severity: Severity,
+    /// A stable name for scripts, such as `few-pores`.
+    pub code: &'static str,
+    /// Cause, effect and remedy in plain words.
+    pub text: String,
+}
+
+/// Everything measured on one photo.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Findings {
+    /// Which photo.
+    pub photo: PhotoFacts,
+    /// The scale used.
+    pub scale: Scale,
+    /// How much was measured.
+    pub area: AreaFacts,
+    /// What kind of surface it is, and why.
+    pub surface: Surface,
+    /// On poroid surfaces only.
+    pub pores: Option<PoreFindings>,
+    /// On toothed surfaces only.
+    pub teeth: Option<ToothFindings>,
+    /// On gilled surfaces only.
+    pub gills: Option<GillFindings>,
+    /// On maze-like surfaces only.
+    pub maze: Option<MazeFindings>,
+    /// What to know before relying on the figures, the gravest first.
+    pub notes: Vec<Note>,
+}

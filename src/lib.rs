@@ -1,0 +1,114 @@
+//! Poreline measures the underside of bracket fungi from a macro photo.
+
+#[cfg(feature = "window")]
+pub mod app;
+pub mod area;
+pub mod cli;
+pub mod export;
+pub mod findings;
+pub mod geometry;
+pub mod photo;
+pub mod pores;
+pub mod progress;
+pub mod scale;
+pub mod segmentation;
+pub mod session;
+pub mod statistics;
+pub mod surface;
+pub mod units;
+
+use area::{Area, AreaError};
+use findings::{Findings, Traced};
+use photo::Photo;
+use pores::Pore;
+use progress::{Cancelled, Progress, Stage};
+use scale::Scale;
+use segmentation::{Segmentation, SegmentationError};
+use surface::SurfaceType;
+
+/// Why a photo was not measured.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum MeasureError {
+    /// The area cannot be measured.
+    #[error(transparent)]
+    Area(#[from] AreaError),
+    /// Stopped by the person who started it.
+    #[error(transparent)]
+    Cancelled(#[from] Cancelled),
+}
+
+impl From<SegmentationError> for MeasureError {
+    fn from(error: SegmentationError) -> Self {
+        match error {
+            SegmentationError::Area(error) => Self::Area(error),
+            SegmentationError::Cancelled(error) => Self::Cancelled(error),
+        }
+    }
+}
+
+/// Findings together with the regions they rest on.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Measurement {
+    /// Figures, verdict, notes.
+    pub findings: Findings,
+    /// Every pore (or tooth) with its centroid in the area, counted or not.
+    pub regions: Vec<Pore>,
+}
+
+/// The whole line: photo, scale and area in, findings out.
+///
+/// # Errors
+/// [`MeasureError::Area`] when the area holds nothing, [`MeasureError::Cancelled`] when told to stop.
+pub fn measure(
+    photo: &Photo,
+    scale: Scale,
+    area: &Area,
+    progress: &Progress<'_>,
+) -> Result<Measurement, MeasureError> {
+    let traced = trace(photo, area, progress)?;
+    Ok(figure(photo, area, &traced, scale))
+}
+
+/// Photo and area in; voids, walls, verdict and outlines out, all in pixels.
+///
+/// # Errors
+/// As [`measure`].
+pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Traced, MeasureError> {
+    let segmentation = Segmentation::of(&photo.light, area, progress)?;
+    progress.enter(Stage::Pores)?;
+    let surface = surface::judge(&segmentation);
+    let model = match surface.kind {
+        SurfaceType::Smooth | SurfaceType::Undecided => None,
+        kind => Some(segmentation.model(kind.regions())),
+    };
+    let counting = photo.bounds().shrunk(segmentation.spacing_px);
+    let regions = match (&model, surface.kind.regions()) {
+        (Some(model), Some(phase)) => pores::trace(
+            model,
+            segmentation.basins(phase),
+            &segmentation.frame,
+            &segmentation.seen,
+            area,
+            photo.bounds(),
+            counting,
+        ),
+        _ => Vec::new(),
+    };
+    progress.enter(Stage::Statistics)?;
+    Ok(Traced {
+        segmentation,
+        surface,
+        model,
+        regions,
+        counting,
+    })
+}
+
+/// What was seen, and a scale, made into findings. A changed scale needs only this.
+#[must_use]
+pub fn figure(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Measurement {
+    Measurement {
+        findings: findings::assemble(photo, area, traced, scale),
+        regions: traced.regions.clone(),
+    }
+}

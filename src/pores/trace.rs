@@ -1,0 +1,180 @@
+//! From a fitted model to regions: one outline and one set of measures for each basin.
+
+use super::Pore;
+use crate::area::Area;
+use crate::geometry::{Moments, Point, Polygon, Rect};
+use crate::segmentation::{Basins, Frame, Model};
+
+/// Regions below this share of the median area are specks, not pores.
+const SPECK: f64 = 0.06;
+/// A region whose deepest point does not reach this depth has no floor: a dimple or noise.
+const SHALLOWEST: f32 = 0.55;
+
+/// Sums over one region, frame px.
+#[derive(Clone, Copy)]
+struct Sums {
+    cover: f64,
+    x: f64,
+    y: f64,
+    xx: f64,
+    yy: f64,
+    xy: f64,
+    left: usize,
+    right: usize,
+    top: usize,
+    bottom: usize,
+    /// Touches the frame's edge or a part left out, so that some of it may be missing.
+    cut: bool,
+}
+
+impl Sums {
+    const EMPTY: Self = Self {
+        cover: 0.0,
+        x: 0.0,
+        y: 0.0,
+        xx: 0.0,
+        yy: 0.0,
+        xy: 0.0,
+        left: usize::MAX,
+        right: 0,
+        top: usize::MAX,
+        bottom: 0,
+        cut: false,
+    };
+
+    /// Moments about the centroid. Each pixel is a square: it adds its own 1/12 px².
+    fn moments(&self, frame: &Frame) -> Moments {
+        let (cx, cy) = (self.x / self.cover, self.y / self.cover);
+        let square = frame.step * frame.step;
+        Moments {
+            area: self.cover * square,
+            centroid: frame.photo_from_frame(Point::new(cx, cy)),
+            xx: (self.xx / self.cover - cx * cx + 1.0 / 12.0) * square,
+            yy: (self.yy / self.cover - cy * cy + 1.0 / 12.0) * square,
+            xy: (self.xy / self.cover - cx * cy) * square,
+        }
+    }
+}
+
+/// Traces every region of a model: those whose centroid lies in the area, in reading order of their
+/// topmost pixels.
+///
+/// `counting` is the part of the photo in which centroids count.
+#[must_use]
+pub fn trace(
+    model: &Model,
+    basins: &Basins,
+    frame: &Frame,
+    seen: &[bool],
+    area: &Area,
+    photo: Rect,
+    counting: Rect,
+) -> Vec<Pore> {
+    let sums = sums_of(model, basins, seen, frame.size());
+    let mut areas: Vec<f64> = sums
+        .iter()
+        .map(|s| s.cover)
+        .filter(|cover| *cover > 1.0)
+        .collect();
+    areas.sort_by(f64::total_cmp);
+    let typical = areas.get(areas.len() / 2).copied().unwrap_or(0.0);
+    sums.iter()
+        .enumerate()
+        .filter(|(label, s)| {
+            s.cover > (SPECK * typical).max(1.0) && basins.deepest[*label] >= SHALLOWEST
+        })
+        .filter_map(|(label, s)| {
+            let moments = s.moments(frame);
+            let ellipse = moments.ellipse()?;
+            if !area.contains(moments.centroid, photo) {
+                return None;
+            }
+            let outline = outline(model, basins, label, s, frame)?;
+            let hull = outline.hull();
+            Some(Pore {
+                feret: outline.feret(),
+                perimeter: outline.perimeter(),
+                solidity: (outline.area() / hull.area()).min(1.0),
+                whole: !s.cut,
+                counted: counting.contains(moments.centroid),
+                outline,
+                moments,
+                ellipse,
+            })
+        })
+        .collect()
+}
+
+#[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+fn sums_of(
+    model: &Model,
+    basins: &Basins,
+    seen: &[bool],
+    (width, height): (usize, usize),
+) -> Vec<Sums> {
+    let mut sums = vec![Sums::EMPTY; basins.count() + 1];
+    for (pixel, (&label, &cover)) in basins.of_pixel.iter().zip(model.cover.as_raw()).enumerate() {
+        if label == 0 || cover <= 0.0 {
+            continue;
+        }
+        let (x, y) = (pixel % width, pixel / width);
+        let s = &mut sums[label as usize];
+        let weight = f64::from(cover);
+        let (px, py) = (x as f64 + 0.5, y as f64 + 0.5);
+        s.cover += weight;
+        s.x += weight * px;
+        s.y += weight * py;
+        s.xx += weight * px * px;
+        s.yy += weight * py * py;
+        s.xy += weight * px * py;
+        s.left = s.left.min(x);
+        s.right = s.right.max(x);
+        s.top = s.top.min(y);
+        s.bottom = s.bottom.max(y);
+        let edge = x == 0 || y == 0 || x + 1 == width || y + 1 == height;
+        s.cut |= edge
+            || !(seen[pixel - 1] && seen[pixel + 1] && seen[pixel - width] && seen[pixel + width]);
+    }
+    sums
+}
+
+/// The longest closed contour of one region at ½, photo px, by marching squares.
+fn outline(
+    model: &Model,
+    basins: &Basins,
+    label: usize,
+    s: &Sums,
+    frame: &Frame,
+) -> Option<Polygon> {
+    let (width, height) = frame.size();
+    // A border of one pixel on every side, outside the frame counted as the other phase.
+    let (w, h) = (s.right - s.left + 3, s.bottom - s.top + 3);
+    let value = |i: usize, j: usize| -> f32 {
+        let (Some(x), Some(y)) = (
+            (s.left + i).checked_sub(1).filter(|x| *x < width),
+            (s.top + j).checked_sub(1).filter(|y| *y < height),
+        ) else {
+            return 0.0;
+        };
+        let pixel = y * width + x;
+        let level = model.surface.as_raw()[pixel];
+        if basins.of_pixel[pixel] as usize == label {
+            level
+        } else {
+            level.min(0.4)
+        }
+    };
+    let grid: Vec<f32> = (0..w * h).map(|k| value(k % w, k / w)).collect();
+    super::contour::longest(&grid, w, h, 0.5).map(|points| {
+        Polygon::new(
+            points
+                .into_iter()
+                .map(|p| {
+                    #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+                    let (left, top) = (s.left as f64, s.top as f64);
+                    frame.photo_from_frame(Point::new(left + p.x - 0.5, top + p.y - 0.5))
+                })
+                .collect(),
+        )
+    })
+}

@@ -1,0 +1,198 @@
+//! Scale: pixels per millimetre, how it was obtained, and how uncertain it is.
+
+use crate::geometry::Point;
+use crate::units::{Millimetres, Pixels};
+use nalgebra::{DMatrix, DVector};
+
+/// Standard uncertainty of placing one end of a scale line by eye, px.
+///
+/// A click lands within about ±1 px of the edge it means; a rectangular distribution of that
+/// half-width has the standard uncertainty 1/√3 (JCGM 100:2008, 4.3.7).
+pub const END_PLACEMENT_PX: f64 = 0.577_350_269_189_625_8;
+
+/// How a scale was obtained.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum How {
+    /// Typed in as pixels per millimetre.
+    Given,
+    /// Two points a known length apart.
+    Points,
+    /// A line fitted through many ruler marks.
+    Ticks,
+}
+
+impl How {
+    /// The word used in findings.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Given => "given",
+            Self::Points => "points",
+            Self::Ticks => "ticks",
+        }
+    }
+}
+
+/// Pixels per millimetre with its standard uncertainty.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Scale {
+    /// Pixels per millimetre, > 0.
+    pub px_per_mm: f64,
+    /// Standard uncertainty of `px_per_mm` (k = 1), px/mm.
+    pub standard_uncertainty: f64,
+    /// How it was obtained.
+    pub how: How,
+}
+
+/// Why no scale could be had.
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+pub enum ScaleError {
+    /// Zero, negative or not a number.
+    #[error("{0} px per mm is not a scale; it must be a number greater than zero")]
+    NotPositive(f64),
+    /// The two ends of the scale line are the same place.
+    #[error("the two ends of the scale line lie on the same place; set them at the two ends of the scale bar")]
+    NoLength,
+    /// Fewer marks than a line and its error need.
+    #[error("{0} ruler marks are too few for a scale with an uncertainty; at least 3 are needed")]
+    TooFewMarks(usize),
+    /// All marks bear the same length.
+    #[error("all ruler marks stand at the same length, so they give no scale")]
+    SameMark,
+}
+
+impl Scale {
+    /// A scale typed in, taken as exact.
+    ///
+    /// # Errors
+    /// [`ScaleError::NotPositive`] unless greater than zero and finite.
+    pub fn given(px_per_mm: f64) -> Result<Self, ScaleError> {
+        if px_per_mm > 0.0 && px_per_mm.is_finite() {
+            Ok(Self {
+                px_per_mm,
+                standard_uncertainty: 0.0,
+                how: How::Given,
+            })
+        } else {
+            Err(ScaleError::NotPositive(px_per_mm))
+        }
+    }
+
+    /// A scale from two points that lie `length` apart; each end is uncertain by
+    /// [`END_PLACEMENT_PX`], and the two add in quadrature (JCGM 100:2008, 5.1.2).
+    ///
+    /// # Errors
+    /// [`ScaleError::NoLength`] when the points coincide.
+    pub fn from_points(a: Point, b: Point, length: Millimetres) -> Result<Self, ScaleError> {
+        let px = a.distance(b);
+        if !(px > 0.0 && px.is_finite()) {
+            return Err(ScaleError::NoLength);
+        }
+        Ok(Self {
+            px_per_mm: px / length.0,
+            standard_uncertainty: std::f64::consts::SQRT_2 * END_PLACEMENT_PX / length.0,
+            how: How::Points,
+        })
+    }
+
+    /// A scale from ruler marks: least squares of pixel position on millimetres.
+    ///
+    /// # Errors
+    /// [`ScaleError::TooFewMarks`] below 3 marks, [`ScaleError::SameMark`] when they do not differ.
+    pub fn from_marks(marks: &[(Millimetres, Pixels)]) -> Result<Self, ScaleError> {
+        let line = Line::fit(marks.iter().map(|(mm, px)| (mm.0, px.0)))?;
+        let px_per_mm = line.slope.abs();
+        if px_per_mm > 0.0 {
+            Ok(Self {
+                px_per_mm,
+                standard_uncertainty: line.slope_standard_error,
+                how: How::Ticks,
+            })
+        } else {
+            Err(ScaleError::NoLength)
+        }
+    }
+
+    /// Relative standard uncertainty, common to every figure in millimetres: it does not average
+    /// down however many pores are measured.
+    #[must_use]
+    pub fn relative_uncertainty(&self) -> f64 {
+        self.standard_uncertainty / self.px_per_mm
+    }
+
+    /// A length on the photo as a length on the fungus.
+    #[must_use]
+    pub fn millimetres(&self, length: Pixels) -> Millimetres {
+        Millimetres(length.0 / self.px_per_mm)
+    }
+
+    /// A length on the fungus as a length on the photo.
+    #[must_use]
+    pub fn pixels(&self, length: Millimetres) -> Pixels {
+        Pixels(length.0 * self.px_per_mm)
+    }
+
+    /// An area of the photo in px², in mm² of the fungus.
+    #[must_use]
+    pub fn square_millimetres(&self, area_px2: f64) -> f64 {
+        area_px2 / (self.px_per_mm * self.px_per_mm)
+    }
+}
+
+/// A straight line y = intercept + slope · x by least squares, with standard errors from the residuals.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Line {
+    /// y at x = 0.
+    pub intercept: f64,
+    /// Rise of y per unit of x.
+    pub slope: f64,
+    /// Standard error of the intercept.
+    pub intercept_standard_error: f64,
+    /// Standard error of the slope.
+    pub slope_standard_error: f64,
+    /// Standard deviation of the residuals, with n − 2 degrees of freedom.
+    pub residual_sd: f64,
+}
+
+impl Line {
+    /// Fits a line through (x, y) pairs.
+    ///
+    /// # Errors
+    /// [`ScaleError::TooFewMarks`] below 3 pairs, [`ScaleError::SameMark`] when all x are equal.
+    pub fn fit(pairs: impl IntoIterator<Item = (f64, f64)>) -> Result<Self, ScaleError> {
+        let (x, y): (Vec<f64>, Vec<f64>) = pairs.into_iter().unzip();
+        let n = x.len();
+        if n < 3 {
+            return Err(ScaleError::TooFewMarks(n));
+        }
+        #[expect(clippy::cast_precision_loss, reason = "a count of marks")]
+        let count = n as f64;
+        let mean_x = x.iter().sum::<f64>() / count;
+        // Centred on the mean of x the two columns are orthogonal, which keeps the digits.
+        let design = DMatrix::from_fn(n, 2, |row, column| {
+            if column == 0 { 1.0 } else { x[row] - mean_x }
+        });
+        let y = DVector::from_vec(y);
+        let sum_of_squares = design.column(1).norm_squared();
+        if sum_of_squares == 0.0 {
+            return Err(ScaleError::SameMark);
+        }
+        let qr = design.clone().qr();
+        let coefficients = qr
+            .r()
+            .solve_upper_triangular(&(qr.q().transpose() * &y))
+            .ok_or(ScaleError::SameMark)?;
+        let residual_sd = ((&y - &design * &coefficients).norm_squared() / (count - 2.0)).sqrt();
+        let slope = coefficients[1];
+        let slope_standard_error = residual_sd / sum_of_squares.sqrt();
+        Ok(Self {
+            intercept: coefficients[0] - slope * mean_x,
+            slope,
+            intercept_standard_error: (residual_sd * residual_sd / count
+                + (mean_x * slope_standard_error).powi(2))
+            .sqrt(),
+            slope_standard_error,
+            residual_sd,
+        })
+    }
+}

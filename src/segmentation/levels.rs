@@ -1,0 +1,234 @@
+//! What is bright and what is dark here: local light levels of walls and voids.
+//!
+//! Light falls off across a photo, so one grey level for all of it will not do. Starting from the
+//! local mean, the level half-way between the local means of what lies below and above it is found
+//! by iteration (Ridler & Calvard 1978, IEEE Trans. SMC 8: 630–632, done locally).
+
+use super::gaussian;
+use crate::photo::Light;
+use rayon::prelude::*;
+
+/// Side of a cell of the coarse grid on which means are kept, as a share of the spacing.
+const CELL: f64 = 0.5;
+/// Standard deviation of the neighbourhood over which levels are averaged, in spacings.
+const REACH: f64 = 1.5;
+/// Rounds of the iteration; the level moves by less than 1 % after four.
+const ROUNDS: usize = 5;
+/// Contrast below this share of the photo's median counts as this share, so that noise on a
+/// structureless part is not blown up into pores.
+const CONTRAST_FLOOR: f64 = 0.45;
+
+/// Local light levels on a coarse grid.
+#[derive(Debug, Clone)]
+pub struct Levels {
+    /// Frame px per cell.
+    cell: f64,
+    void: Light,
+    wall: Light,
+    /// Median over the area of (wall − void) / wall.
+    pub contrast: f64,
+}
+
+/// Sums over the pixels of each cell.
+struct Sums {
+    weight: Light,
+    light: Light,
+}
+
+impl Levels {
+    /// Finds the levels of a plane with `px_per_spacing` px per spacing, from pixels in `area` only.
+    #[must_use]
+    pub fn find(light: &Light, area: &[bool], px_per_spacing: f64) -> Self {
+        let cell = CELL * px_per_spacing;
+        let reach = REACH / CELL;
+        let all = local_mean(&Sums::of(light, area, cell, |_, _| true), reach);
+        let mut void = all.clone();
+        let mut wall = all;
+        for _ in 0..ROUNDS {
+            let middle = mean_of(&void, &wall);
+            let below = Sums::of(light, area, cell, |at, value| {
+                value < sample(&middle, at, cell)
+            });
+            let above = Sums::of(light, area, cell, |at, value| {
+                value >= sample(&middle, at, cell)
+            });
+            void = local_mean(&below, reach);
+            wall = local_mean(&above, reach);
+        }
+        let mut levels = Self {
+            cell,
+            void,
+            wall,
+            contrast: 0.0,
+        };
+        levels.contrast = levels.median_contrast(area, light.width() as usize);
+        levels
+    }
+
+    /// Moves both levels outward so that they stand for the middle of a void and of a wall rather
+    /// than for the means that blur has drawn together: `void_mean` and `wall_mean` are the depths
+    /// (0–1) that the same means show on a model of the same outlines with the same blur.
+    pub fn stretch(&mut self, void_mean: f32, wall_mean: f32) {
+        let span = (void_mean - wall_mean).max(0.2);
+        for (void, wall) in self.void.iter_mut().zip(self.wall.iter_mut()) {
+            let contrast = (*wall - *void) / span;
+            let bright = *wall + contrast * wall_mean;
+            *wall = bright;
+            *void = bright - contrast;
+        }
+    }
+
+    /// Depth of every pixel: 0 at the level of the walls, 1 at that of the voids.
+    #[must_use]
+    pub fn depth(&self, light: &Light) -> Light {
+        let width = light.width() as usize;
+        let floor = (CONTRAST_FLOOR * self.contrast) as f32;
+        let mut depth = light.clone();
+        depth
+            .par_chunks_mut(width.max(1))
+            .enumerate()
+            .for_each(|(y, row)| {
+                for (x, value) in row.iter_mut().enumerate() {
+                    let wall = sample(&self.wall, (x, y), self.cell);
+                    let void = sample(&self.void, (x, y), self.cell);
+                    let contrast = (wall - void).max(floor * wall).max(1e-6);
+                    *value = ((wall - *value) / contrast).clamp(-1.0, 2.0);
+                }
+            });
+        depth
+    }
+
+    fn median_contrast(&self, area: &[bool], width: usize) -> f64 {
+        let cells = self.void.width() as usize;
+        let mut ratios: Vec<f32> = self
+            .void
+            .as_raw()
+            .iter()
+            .zip(self.wall.as_raw())
+            .enumerate()
+            .filter(|(i, (_, wall))| {
+                **wall > 0.0 && {
+                    #[expect(
+                        clippy::cast_possible_truncation,
+                        clippy::cast_sign_loss,
+                        clippy::cast_precision_loss,
+                        reason = "pixel numbers"
+                    )]
+                    let centre = |cell: usize| ((cell as f64 + 0.5) * self.cell) as usize;
+                    let (x, y) = (centre(i % cells), centre(i / cells));
+                    x < width && area.get(y * width + x).copied().unwrap_or(false)
+                }
+            })
+            .map(|(_, (void, wall))| (wall - void) / wall)
+            .collect();
+        if ratios.is_empty() {
+            return 0.0;
+        }
+        let middle = ratios.len() / 2;
+        f64::from(*ratios.select_nth_unstable_by(middle, f32::total_cmp).1)
+    }
+}
+
+impl Sums {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "pixel and cell numbers"
+    )]
+    fn of(
+        light: &Light,
+        area: &[bool],
+        cell: f64,
+        belongs: impl Fn((usize, usize), f32) -> bool + Sync,
+    ) -> Self {
+        let (width, height) = (light.width() as usize, light.height() as usize);
+        let cells = |pixels: usize| ((pixels as f64 / cell).ceil() as usize).max(1);
+        let (across, down) = (cells(width), cells(height));
+        let rows: Vec<(Vec<f32>, Vec<f32>)> = (0..down)
+            .into_par_iter()
+            .map(|row| {
+                let (mut weight, mut sum) = (vec![0.0_f32; across], vec![0.0_f32; across]);
+                let from = ((row as f64 * cell).ceil() as usize).min(height);
+                let to = (((row + 1) as f64 * cell).ceil() as usize).min(height);
+                for y in from..to {
+                    for x in 0..width {
+                        let value = light.as_raw()[y * width + x];
+                        if area[y * width + x] && belongs((x, y), value) {
+                            let column = ((x as f64 / cell) as usize).min(across - 1);
+                            weight[column] += 1.0;
+                            sum[column] += value;
+                        }
+                    }
+                }
+                (weight, sum)
+            })
+            .collect();
+        let (weight, sum): (Vec<_>, Vec<_>) = rows.into_iter().unzip();
+        let plane = |rows: Vec<Vec<f32>>| {
+            Light::from_raw(across as u32, down as u32, rows.concat()).unwrap_or_default()
+        };
+        Self {
+            weight: plane(weight),
+            light: plane(sum),
+        }
+    }
+}
+
+/// Mean light about each cell. Cells far from any pixel that counts take the overall mean.
+fn local_mean(sums: &Sums, reach: f64) -> Light {
+    #[expect(clippy::cast_possible_truncation, reason = "a few cells")]
+    let reach = reach as f32;
+    let mut weight = gaussian::blur(&sums.weight, reach);
+    let mut light = gaussian::blur(&sums.light, reach);
+    // A faint share of the wider neighbourhood fills places that have none of their own.
+    let wide_weight = gaussian::blur(&weight, 6.0 * reach);
+    let wide_light = gaussian::blur(&light, 6.0 * reach);
+    let total = sums.weight.as_raw().iter().sum::<f32>();
+    let mean = if total > 0.0 {
+        sums.light.as_raw().iter().sum::<f32>() / total
+    } else {
+        0.0
+    };
+    for ((w, l), (ww, wl)) in weight
+        .iter_mut()
+        .zip(light.iter_mut())
+        .zip(wide_weight.iter().zip(wide_light.iter()))
+    {
+        *w += 0.02 * ww + 1e-6;
+        *l += 0.02 * wl + 1e-6 * mean;
+        *l /= *w;
+    }
+    light
+}
+
+fn mean_of(a: &Light, b: &Light) -> Light {
+    let mut mean = a.clone();
+    for (m, b) in mean.iter_mut().zip(b.iter()) {
+        *m = f32::midpoint(*m, *b);
+    }
+    mean
+}
+
+/// The coarse plane at the centre of a frame pixel, bilinear.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    clippy::cast_precision_loss,
+    reason = "cell numbers"
+)]
+fn sample(plane: &Light, (x, y): (usize, usize), cell: f64) -> f32 {
+    let (w, h) = (plane.width() as usize, plane.height() as usize);
+    let at = |pixel: usize, cells: usize| {
+        let position = ((pixel as f64 + 0.5) / cell - 0.5).clamp(0.0, (cells - 1) as f64);
+        let first = (position as usize).min(cells.saturating_sub(2));
+        (first, (position - first as f64) as f32)
+    };
+    let (i, fx) = at(x, w);
+    let (j, fy) = at(y, h);
+    let raw = plane.as_raw();
+    let (i2, j2) = ((i + 1).min(w - 1), (j + 1).min(h - 1));
+    let top = raw[j * w + i] * (1.0 - fx) + raw[j * w + i2] * fx;
+    let bottom = raw[j2 * w + i] * (1.0 - fx) + raw[j2 * w + i2] * fx;
+    top * (1.0 - fy) + bottom * fy
+}

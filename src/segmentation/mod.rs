@@ -1,0 +1,258 @@
+//! Telling voids from walls, in pixels only.
+//!
+//! The spacing comes first, from the power spectrum; every length after that is a share of it.
+//! Then the local light levels of void and wall, the basins that part neighbouring voids, and the
+//! [`Topology`] that tells which phase is isolated in which.
+
+mod basins;
+pub mod euler;
+mod frame;
+mod gaussian;
+pub mod label;
+mod levels;
+mod model;
+mod spectrum;
+mod topology;
+
+pub use basins::Basins;
+pub use frame::{Frame, PX_PER_SPACING};
+pub use model::Model;
+pub use spectrum::Ring;
+pub use topology::Topology;
+
+use crate::area::{Area, AreaError};
+use crate::geometry::{Point, Rect};
+use crate::photo::Light;
+use crate::progress::{Cancelled, Progress, Stage};
+use levels::Levels;
+
+/// Two floods are kept apart when both have sunk by this share of the local contrast.
+const HEIGHT_RULE: f32 = 0.12;
+/// Smoothing before the flood, in spacings: the least, and the most that noise may ask for.
+const LEAST_SMOOTHING: f64 = 0.05;
+const MOST_SMOOTHING: f64 = 0.12;
+/// Ripples of noise this many standard deviations high must not part a void.
+const NOISE_MARGIN: f64 = 4.5;
+/// Margin about the area that is looked at too, so that pores on its edge are seen whole, in spacings.
+const MARGIN: f64 = 2.0;
+/// The first guess of the spacing is kept when the count agrees with it within this factor.
+const SPACING_TOLERANCE: f64 = 1.25;
+
+/// Which of the two phases is looked at as separate regions.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Phase {
+    /// Dark hollows: pores.
+    Void,
+    /// Bright tissue: teeth.
+    Wall,
+}
+
+/// Why there is nothing to segment.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
+pub enum SegmentationError {
+    /// See [`AreaError`].
+    #[error(transparent)]
+    Area(#[from] AreaError),
+    /// See [`Cancelled`].
+    #[error(transparent)]
+    Cancelled(#[from] Cancelled),
+}
+
+/// One area of a photo, parted into voids and walls.
+#[derive(Debug)]
+pub struct Segmentation {
+    /// The resampled photo.
+    pub frame: Frame,
+    /// Which frame pixels belong to the area.
+    pub area: Vec<bool>,
+    /// Which frame pixels may be looked at: in the margin too, but not where something was left out.
+    pub seen: Vec<bool>,
+    /// What the spectrum says, when it says anything.
+    pub ring: Option<Ring>,
+    /// Spacing used for all lengths, photo px.
+    pub spacing_px: f64,
+    /// Standard deviation of the noise left after smoothing, in depth.
+    pub noise: f64,
+    /// How voids and walls hang together.
+    pub topology: Topology,
+    levels: Levels,
+    voids: Basins,
+    walls: Basins,
+}
+
+impl Segmentation {
+    /// Segments the area of a photo given by its linear luminance.
+    ///
+    /// # Errors
+    /// [`SegmentationError::Area`] when the area holds nothing of the photo, and
+    /// [`SegmentationError::Cancelled`].
+    pub fn of(
+        light: &Light,
+        area: &Area,
+        progress: &Progress<'_>,
+    ) -> Result<Self, SegmentationError> {
+        let photo = Rect::of_size(light.width(), light.height());
+        let bounds = area.bounds(photo)?;
+        progress.enter(Stage::Spacing)?;
+        let ring = spectrum::ring(light, area, bounds);
+        let fallback = bounds.width.min(bounds.height) / 12.0;
+        let mut spacing_px = ring.map_or(fallback, |r| r.spacing_px);
+        progress.enter(Stage::Segmentation)?;
+        let mut segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
+        for _ in 0..2 {
+            progress.check()?;
+            let Some(counted) = segmentation.counted_spacing_px() else {
+                break;
+            };
+            let ratio = counted / spacing_px;
+            if ratio < SPACING_TOLERANCE && ratio > 1.0 / SPACING_TOLERANCE {
+                break;
+            }
+            spacing_px = counted;
+            segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
+        }
+        Ok(segmentation)
+    }
+
+    fn at(
+        light: &Light,
+        area: &Area,
+        bounds: Rect,
+        photo: Rect,
+        ring: Option<Ring>,
+        spacing_px: f64,
+    ) -> Result<Self, SegmentationError> {
+        let margin = MARGIN * spacing_px;
+        let looked_at = Rect {
+            x: bounds.x - margin,
+            y: bounds.y - margin,
+            width: bounds.width + 2.0 * margin,
+            height: bounds.height + 2.0 * margin,
+        }
+        .intersection(&photo);
+        let frame = Frame::of(light, looked_at, spacing_px / PX_PER_SPACING);
+        let (width, height) = frame.size();
+        #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+        let centre = |pixel: usize| {
+            frame.photo_from_frame(Point::new(
+                (pixel % width) as f64 + 0.5,
+                (pixel / width) as f64 + 0.5,
+            ))
+        };
+        let inside: Vec<bool> = (0..width * height)
+            .map(|pixel| area.contains(centre(pixel), photo))
+            .collect();
+        if !inside.contains(&true) {
+            return Err(AreaError::Empty.into());
+        }
+        let seen: Vec<bool> = (0..width * height)
+            .map(|pixel| {
+                let p = centre(pixel);
+                !area.left_out.iter().any(|hole| hole.contains(p))
+            })
+            .collect();
+        let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);
+        let (smoothed, noise) = smoothed_depth(&frame, &levels, &inside);
+        let voids = Basins::flood(&smoothed, &seen, HEIGHT_RULE);
+        let mut turned = smoothed.clone();
+        turned.iter_mut().for_each(|d| *d = 1.0 - *d);
+        let walls = Basins::flood(&turned, &seen, HEIGHT_RULE);
+        let topology = Topology::of(&smoothed, &voids, &turned, &walls, &inside);
+        Ok(Self {
+            frame,
+            area: inside,
+            seen,
+            ring,
+            spacing_px,
+            noise,
+            topology,
+            levels,
+            voids,
+            walls,
+        })
+    }
+
+    /// Contrast between voids and walls as a share of the walls' light, 0–1.
+    #[must_use]
+    pub fn contrast(&self) -> f64 {
+        self.levels.contrast
+    }
+
+    /// The basins of one phase.
+    #[must_use]
+    pub fn basins(&self, phase: Phase) -> &Basins {
+        match phase {
+            Phase::Void => &self.voids,
+            Phase::Wall => &self.walls,
+        }
+    }
+
+    /// Fits the two-phase model, with the regions of a phase kept apart where one is named.
+    #[must_use]
+    pub fn model(&self, apart: Option<Phase>) -> Model {
+        Model::fit(
+            &self.frame.light,
+            &self.levels,
+            apart.map(|phase| self.basins(phase)),
+            &self.area,
+            apart.unwrap_or(Phase::Void),
+        )
+    }
+
+    /// Spacing of a triangular lattice with as many points as isolated regions were found, photo px.
+    fn counted_spacing_px(&self) -> Option<f64> {
+        let cells = self.topology.cells_px()?;
+        Some((cells * 2.0 / 3.0_f64.sqrt()).sqrt() * self.frame.step)
+    }
+}
+
+/// Depth smoothed as much as the noise asks for, and the noise that is left.
+fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f64) {
+    let depth = levels.depth(&frame.light);
+    let least = LEAST_SMOOTHING * PX_PER_SPACING;
+    let most = MOST_SMOOTHING * PX_PER_SPACING;
+    let mut sigma = least;
+    loop {
+        #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
+        let smoothed = gaussian::blur(&depth, sigma as f32);
+        let noise = noise_after(&depth, area, sigma);
+        if sigma >= most || noise * NOISE_MARGIN < f64::from(HEIGHT_RULE) {
+            return (smoothed, noise);
+        }
+        sigma = (sigma * 1.2).min(most);
+    }
+}
+
+/// Standard deviation of white noise in a plane after a Gaussian of `sigma` px: Immerkær (1996,
+/// Comput. Vis. Image Underst. 64: 300–302), with the median in place of the mean so that edges do
+/// not count as noise, times 1/(2√π σ).
+fn noise_after(depth: &Light, area: &[bool], sigma: f64) -> f64 {
+    let (width, height) = (depth.width() as usize, depth.height() as usize);
+    if width < 3 || height < 3 {
+        return 0.0;
+    }
+    let raw = depth.as_raw();
+    let mut responses: Vec<f32> = Vec::new();
+    for y in 1..height - 1 {
+        for x in 1..width - 1 {
+            if !area[y * width + x] {
+                continue;
+            }
+            let at = |dx: usize, dy: usize| raw[(y + dy - 1) * width + x + dx - 1];
+            let response = at(0, 0) - 2.0 * at(1, 0) + at(2, 0) - 2.0 * at(0, 1)
+                + 4.0 * at(1, 1)
+                - 2.0 * at(2, 1)
+                + at(0, 2)
+                - 2.0 * at(1, 2)
+                + at(2, 2);
+            responses.push(response.abs());
+        }
+    }
+    if responses.is_empty() {
+        return 0.0;
+    }
+    let middle = responses.len() / 2;
+    let median = f64::from(*responses.select_nth_unstable_by(middle, f32::total_cmp).1);
+    // Median of |N(0, σ)| = 0.6745 σ; the mask multiplies the SD of white noise by 6.
+    median / (0.6745 * 6.0) / (2.0 * std::f64::consts::PI.sqrt() * sigma)
+}

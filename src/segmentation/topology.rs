@@ -1,0 +1,115 @@
+//! How voids and walls hang together: which phase comes in closed-off pieces of pore size.
+
+use super::PX_PER_SPACING;
+use super::basins::Basins;
+use crate::photo::Light;
+
+/// Pieces up to this many cells count as pore-sized; irregular packings have pores of three.
+const LARGEST_PIECE: f64 = 3.5;
+/// Pieces below this many cells are specks.
+const SMALLEST_PIECE: f64 = 0.08;
+/// A pass below this depth closes two voids off from each other.
+const CLOSED: f32 = 0.5;
+
+/// Isolation of the two phases.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Topology {
+    /// Share of the void phase that lies in pore-sized pieces, 0–1.
+    pub void_isolation: f64,
+    /// Share of the wall phase that lies in pore-sized pieces, 0–1.
+    pub wall_isolation: f64,
+    /// Pore-sized closed-off voids in the area.
+    pub voids: usize,
+    /// Pore-sized closed-off walls in the area.
+    pub walls: usize,
+    /// Pixels of the area.
+    pub area_px: usize,
+}
+
+/// Area in cells of one spacing: √3/2 · spacing².
+#[expect(clippy::cast_precision_loss, reason = "pixel counts")]
+fn cells(pixels: usize) -> f64 {
+    pixels as f64 / (3.0_f64.sqrt() / 2.0 * PX_PER_SPACING * PX_PER_SPACING)
+}
+
+impl Topology {
+    /// Looks at both phases; `turned` is 1 − `depth`.
+    #[must_use]
+    pub fn of(
+        depth: &Light,
+        voids: &Basins,
+        turned: &Light,
+        walls: &Basins,
+        area: &[bool],
+    ) -> Self {
+        let (void_isolation, voids) = isolation(depth, voids, area);
+        let (wall_isolation, walls) = isolation(turned, walls, area);
+        Self {
+            void_isolation,
+            wall_isolation,
+            voids,
+            walls,
+            area_px: area.iter().filter(|inside| **inside).count(),
+        }
+    }
+
+    /// Area per isolated region of the better isolated phase, frame px²; `None` when neither is.
+    #[must_use]
+    pub fn cells_px(&self) -> Option<f64> {
+        let (isolation, count) = if self.void_isolation >= self.wall_isolation {
+            (self.void_isolation, self.voids)
+        } else {
+            (self.wall_isolation, self.walls)
+        };
+        #[expect(clippy::cast_precision_loss, reason = "pixel counts")]
+        let cells = self.area_px as f64 / count as f64;
+        (isolation > 0.5 && count > 8).then_some(cells)
+    }
+
+    /// How many spacings squared fit in the area.
+    #[must_use]
+    pub fn cells(&self) -> f64 {
+        cells(self.area_px)
+    }
+}
+
+/// Share of the phase's area in pore-sized pieces, and how many such pieces there are.
+fn isolation(depth: &Light, basins: &Basins, area: &[bool]) -> (f64, usize) {
+    let mut parent: Vec<usize> = (0..=basins.count()).collect();
+    fn top(parent: &mut [usize], mut i: usize) -> usize {
+        while parent[i] != i {
+            parent[i] = parent[parent[i]];
+            i = parent[i];
+        }
+        i
+    }
+    for ((a, b), pass) in basins.passes(depth) {
+        if pass > CLOSED {
+            let (a, b) = (
+                top(&mut parent, a as usize),
+                top(&mut parent, b as usize),
+            );
+            parent[a.max(b)] = a.min(b);
+        }
+    }
+    let mut sizes = vec![0_usize; parent.len()];
+    for ((label, value), _) in basins
+        .of_pixel
+        .iter()
+        .zip(depth.iter())
+        .zip(area)
+        .filter(|(_, inside)| **inside)
+    {
+        if *label != 0 && *value > CLOSED {
+            sizes[top(&mut parent, *label as usize)] += 1;
+        }
+    }
+    let total: usize = sizes.iter().sum();
+    let pieces: Vec<usize> = sizes
+        .into_iter()
+        .filter(|size| (SMALLEST_PIECE..=LARGEST_PIECE).contains(&cells(*size)))
+        .collect();
+    #[expect(clippy::cast_precision_loss, reason = "pixel counts")]
+    let share = pieces.iter().sum::<usize>() as f64 / total.max(1) as f64;
+    (share, pieces.len())
+}

@@ -1,0 +1,204 @@
+//! Long work on a thread of its own: the newest request wins, stale answers are dropped.
+
+use crate::area::Area;
+use crate::findings::Traced;
+use crate::photo::{self, Photo};
+use crate::progress::{Progress, Stage};
+use crate::scale::Scale;
+use crate::session::document::sentence;
+use crate::session::overview::Overview;
+use crate::{MeasureError, Measurement};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+
+/// Called from the worker whenever there is something to fetch.
+pub type Wake = Arc<dyn Fn() + Send + Sync>;
+
+/// What can be asked of the worker.
+pub enum Job {
+    /// Read a photo.
+    Open(PathBuf),
+    /// Measure a photo from the beginning.
+    Measure {
+        /// The photo.
+        photo: Arc<Photo>,
+        /// Where to measure.
+        area: Area,
+        /// At which scale.
+        scale: Scale,
+    },
+    /// Make new figures at another scale out of what was already seen.
+    Figure {
+        /// The photo.
+        photo: Arc<Photo>,
+        /// The area that was traced.
+        area: Area,
+        /// What was seen in it.
+        traced: Arc<Traced>,
+        /// The new scale.
+        scale: Scale,
+    },
+}
+
+/// How a job came out.
+pub enum Outcome {
+    /// A photo was read.
+    Opened {
+        /// The photo.
+        photo: Arc<Photo>,
+        /// It at the size of a screen.
+        overview: Arc<Overview>,
+    },
+    /// Figures are there.
+    Measured {
+        /// Where it was measured.
+        area: Area,
+        /// What was seen.
+        traced: Arc<Traced>,
+        /// What it amounts to.
+        measurement: Arc<Measurement>,
+    },
+    /// It came to nothing; the sentence says why and what to do.
+    Failed(String),
+    /// It was stopped.
+    Cancelled,
+}
+
+/// What the worker tells while it works.
+pub enum Report {
+    /// A stage of measuring has begun.
+    Stage(Stage),
+    /// The job is over.
+    Finished(Outcome),
+}
+
+struct Request {
+    generation: u64,
+    cancel: Arc<AtomicBool>,
+    job: Job,
+}
+
+/// The thread that does the long work, seen from the window's side.
+pub struct Worker {
+    requests: Sender<Request>,
+    reports: Receiver<(u64, Report)>,
+    generation: u64,
+    cancel: Arc<AtomicBool>,
+}
+
+impl Worker {
+    /// Starts the thread.
+    ///
+    /// # Errors
+    /// When the system gives no thread.
+    pub fn start(wake: Wake) -> std::io::Result<Self> {
+        let (requests, inbox) = channel();
+        let (outbox, reports) = channel();
+        thread::Builder::new()
+            .name("poreline-worker".to_owned())
+            .spawn(move || work(&inbox, &outbox, &wake))?;
+        Ok(Self {
+            requests,
+            reports,
+            generation: 0,
+            cancel: Arc::default(),
+        })
+    }
+
+    /// Asks for a job. Whatever was asked before is stopped, and its answer will not be heard.
+    pub fn submit(&mut self, job: Job) {
+        self.cancel();
+        let request = Request {
+            generation: self.generation,
+            cancel: Arc::clone(&self.cancel),
+            job,
+        };
+        // The worker lives as long as this sender, and a panic inside a job is caught there.
+        drop(self.requests.send(request));
+    }
+
+    /// Stops what is running; nothing more will be heard of it.
+    pub fn cancel(&mut self) {
+        self.cancel.store(true, Ordering::Relaxed);
+        self.cancel = Arc::default();
+        self.generation += 1;
+    }
+
+    /// What was reported on the newest request since the last look, in order.
+    pub fn reports(&mut self) -> Vec<Report> {
+        self.reports
+            .try_iter()
+            .filter(|(generation, _)| *generation == self.generation)
+            .map(|(_, report)| report)
+            .collect()
+    }
+}
+
+impl Drop for Worker {
+    fn drop(&mut self) {
+        self.cancel.store(true, Ordering::Relaxed);
+    }
+}
+
+fn work(inbox: &Receiver<Request>, outbox: &Sender<(u64, Report)>, wake: &Wake) {
+    while let Ok(first) = inbox.recv() {
+        let request = inbox.try_iter().last().unwrap_or(first);
+        let Request {
+            generation,
+            cancel,
+            job,
+        } = request;
+        let outbox = outbox.clone();
+        let tell = |stage: Stage| {
+            drop(outbox.send((generation, Report::Stage(stage))));
+            wake();
+        };
+        let progress = Progress::new(&cancel, &tell);
+        // A fault in the engine must not leave the window waiting for an answer for ever.
+        let outcome = catch_unwind(AssertUnwindSafe(|| run(job, &progress))).unwrap_or_else(|_| {
+            Outcome::Failed(
+                "Poreline met a fault of its own and stopped this piece of work. \
+                 Your photo is unharmed; please send it to us with a bug report"
+                    .to_owned(),
+            )
+        });
+        drop(outbox.send((generation, Report::Finished(outcome))));
+        wake();
+    }
+}
+
+fn run(job: Job, progress: &Progress<'_>) -> Outcome {
+    match job {
+        Job::Open(path) => match photo::open(&path) {
+            Ok(photo) => Outcome::Opened {
+                overview: Arc::new(Overview::of(&photo.rgb)),
+                photo: Arc::new(photo),
+            },
+            Err(error) => Outcome::Failed(sentence(&error)),
+        },
+        Job::Measure { photo, area, scale } => match crate::trace(&photo, &area, progress) {
+            Ok(traced) => figures(&photo, area, Arc::new(traced), scale),
+            Err(MeasureError::Cancelled(_)) => Outcome::Cancelled,
+            Err(error @ MeasureError::Area(_)) => Outcome::Failed(sentence(&error)),
+        },
+        Job::Figure {
+            photo,
+            area,
+            traced,
+            scale,
+        } => figures(&photo, area, traced, scale),
+    }
+}
+
+fn figures(photo: &Photo, area: Area, traced: Arc<Traced>, scale: Scale) -> Outcome {
+    let measurement = Arc::new(crate::figure(photo, &area, &traced, scale));
+    Outcome::Measured {
+        area,
+        traced,
+        measurement,
+    }
+}

@@ -1,0 +1,471 @@
+//! What a person works on in the window: the document, the work under way, what came of it.
+//!
+//! Nothing here knows the window. It sends [`Command`]s, shows what it finds here, and calls
+//! [`Session::poll`] when it is woken.
+
+mod document;
+mod format;
+mod histogram;
+mod job;
+mod overview;
+pub mod readout;
+mod save;
+mod steps;
+
+pub use document::{Document, End, ScaleSetting, ScaleStanding, ScaleWay, is_simple};
+pub use histogram::Histogram;
+pub use job::Wake;
+pub use overview::Overview;
+pub use readout::Readout;
+pub use save::{Export, SaveError};
+pub use steps::{Step, StepStanding, StepState};
+
+use crate::Measurement;
+use crate::area::{Area, Outline};
+use crate::findings::Traced;
+use crate::geometry::{Point, Polygon};
+use crate::progress::Stage;
+use crate::units::Millimetres;
+use document::sentence;
+use job::{Job, Outcome, Report, Worker};
+use save::Saving;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread;
+
+/// Something a person wants done.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Command {
+    /// Open a photo in place of the present one.
+    Open(PathBuf),
+    /// Choose the way in which the scale is told.
+    UseScaleWay(ScaleWay),
+    /// Set or move one end of the scale line, photo px.
+    SetScaleEnd(End, Point),
+    /// Take the scale line away.
+    ClearScaleLine,
+    /// The length of the scale line, as typed so far.
+    TypeLength(String),
+    /// Pixels per millimetre, as typed so far.
+    TypePxPerMm(String),
+    /// Measure within this outline.
+    SetOutline(Outline),
+    /// Leave out one more part.
+    LeaveOut(Polygon),
+    /// Change the shape of a part that is left out.
+    ReshapeLeftOut(usize, Polygon),
+    /// Back to the whole photo, with nothing left out.
+    ClearArea,
+    /// Measure.
+    Measure,
+    /// Stop opening or measuring.
+    Cancel,
+    /// Write a file; what stands there is replaced.
+    Save(Export, PathBuf),
+    /// Take a notice away.
+    Dismiss(usize),
+}
+
+/// How a message is meant.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Tone {
+    /// It worked.
+    Good,
+    /// It did not.
+    Trouble,
+}
+
+/// A message to the person.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Notice {
+    /// How it is meant.
+    pub tone: Tone,
+    /// What happened, and what to do next.
+    pub text: String,
+}
+
+/// What the worker does at the moment.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Work {
+    /// Nothing.
+    Idle,
+    /// Reading this photo.
+    Opening(PathBuf),
+    /// Measuring, at this stage once the first is reached.
+    Measuring(Option<Stage>),
+    /// Working out the figures at a new scale.
+    Refiguring,
+}
+
+/// What came of measuring, and from what.
+pub struct Results {
+    /// The area that was measured.
+    area: Area,
+    traced: Arc<Traced>,
+    /// Findings and regions.
+    pub measurement: Arc<Measurement>,
+    /// The same in words.
+    pub readout: Readout,
+}
+
+/// At most this many messages stand at once; the oldest go first.
+const MOST_NOTICES: usize = 3;
+
+/// Everything behind the window.
+pub struct Session {
+    document: Document,
+    overview: Option<Arc<Overview>>,
+    results: Option<Results>,
+    work: Work,
+    worker: Worker,
+    wake: Wake,
+    saves: (Sender<Notice>, Receiver<Notice>),
+    saving: usize,
+    saved: bool,
+    notices: Vec<Notice>,
+}
+
+impl Session {
+    /// A session without a photo; `wake` is called from another thread when [`Self::poll`] has
+    /// something to fetch.
+    ///
+    /// # Errors
+    /// When the system gives no thread to work on.
+    pub fn new(wake: Wake) -> std::io::Result<Self> {
+        Ok(Self {
+            document: Document::default(),
+            overview: None,
+            results: None,
+            work: Work::Idle,
+            worker: Worker::start(Arc::clone(&wake))?,
+            wake,
+            saves: channel(),
+            saving: 0,
+            saved: false,
+            notices: Vec::new(),
+        })
+    }
+
+    /// What has been set.
+    #[must_use]
+    pub const fn document(&self) -> &Document {
+        &self.document
+    }
+
+    /// The photo at the size of a screen.
+    #[must_use]
+    pub const fn overview(&self) -> Option<&Arc<Overview>> {
+        self.overview.as_ref()
+    }
+
+    /// What came of the last measuring, up to date or not.
+    #[must_use]
+    pub const fn results(&self) -> Option<&Results> {
+        self.results.as_ref()
+    }
+
+    /// What the worker does.
+    #[must_use]
+    pub const fn work(&self) -> &Work {
+        &self.work
+    }
+
+    /// Messages, the oldest first.
+    #[must_use]
+    pub fn notices(&self) -> &[Notice] {
+        &self.notices
+    }
+
+    /// Whether anything is still being read, measured or written.
+    #[must_use]
+    pub fn is_busy(&self) -> bool {
+        self.work != Work::Idle || self.saving > 0
+    }
+
+    /// Why the results do not belong to what is set now; `None` when they do, or there are none.
+    #[must_use]
+    pub fn outdated(&self) -> Option<&'static str> {
+        let results = self.results.as_ref()?;
+        self.outdated_area()
+            .or_else(|| match self.document.scale.scale() {
+                None => Some("The scale is gone. Set it again"),
+                Some(scale) if scale != results.measurement.findings.scale => {
+                    Some("Working out the figures at the new scale")
+                }
+                Some(_) => None,
+            })
+    }
+
+    /// Why the outlines do not belong to the area set now; `None` when they do, or there are none.
+    #[must_use]
+    pub fn outdated_area(&self) -> Option<&'static str> {
+        self.results
+            .as_ref()
+            .filter(|results| results.area != self.document.area)
+            .map(|_| "The area has changed since. Measure again")
+    }
+
+    /// The scale line's length, on the photo and as typed.
+    #[must_use]
+    pub fn scale_line_label(&self) -> String {
+        let scale = &self.document.scale;
+        match (
+            scale.first,
+            scale.second,
+            scale.length.parse::<Millimetres>(),
+        ) {
+            (Some(first), Some(second), Ok(length)) => {
+                format!("{length} = {:.1} px", first.distance(second))
+            }
+            _ => String::new(),
+        }
+    }
+
+    /// Why measuring cannot start now; `None` when it can.
+    #[must_use]
+    pub fn why_not_measure(&self) -> Option<&'static str> {
+        if self.document.photo.is_none() {
+            Some("Open a photo first")
+        } else if self.document.scale.scale().is_none() {
+            Some("Set the scale first")
+        } else if matches!(self.work, Work::Opening(_) | Work::Measuring(_)) {
+            Some("Wait until the present work is done, or cancel it")
+        } else {
+            None
+        }
+    }
+
+    /// Why nothing can be saved now; `None` when it can.
+    #[must_use]
+    pub fn why_not_save(&self) -> Option<&'static str> {
+        if self.results.is_none() {
+            Some("Measure first")
+        } else {
+            self.outdated()
+        }
+    }
+
+    /// Says something to the person.
+    pub fn notify(&mut self, tone: Tone, text: impl Into<String>) {
+        self.notices.push(Notice {
+            tone,
+            text: text.into(),
+        });
+        let surplus = self.notices.len().saturating_sub(MOST_NOTICES);
+        self.notices.drain(..surplus);
+    }
+
+    /// Does what a person wants.
+    pub fn apply(&mut self, command: Command) {
+        let document = &mut self.document;
+        match command {
+            Command::Open(path) => self.open(path),
+            Command::UseScaleWay(way) => document.scale.way = way,
+            Command::SetScaleEnd(end, place) => {
+                let place = Some(document.onto_photo(place));
+                match end {
+                    End::First => document.scale.first = place,
+                    End::Second => document.scale.second = place,
+                }
+            }
+            Command::ClearScaleLine => {
+                document.scale.first = None;
+                document.scale.second = None;
+            }
+            Command::TypeLength(text) => document.scale.length = text,
+            Command::TypePxPerMm(text) => document.scale.px_per_mm = text,
+            Command::SetOutline(Outline::Polygon(polygon)) if !is_simple(&polygon) => {
+                self.refuse_shape();
+            }
+            Command::SetOutline(outline) => document.area.outline = outline,
+            Command::LeaveOut(polygon) if !is_simple(&polygon) => self.refuse_shape(),
+            Command::LeaveOut(polygon) => document.area.left_out.push(polygon),
+            Command::ReshapeLeftOut(index, polygon) => {
+                if let Some(part) = document.area.left_out.get_mut(index)
+                    && is_simple(&polygon)
+                {
+                    *part = polygon;
+                }
+            }
+            Command::ClearArea => document.area = Area::default(),
+            Command::Measure => self.measure(),
+            Command::Cancel => {
+                self.worker.cancel();
+                self.work = Work::Idle;
+            }
+            Command::Save(export, path) => self.save(export, path),
+            Command::Dismiss(index) => {
+                if index < self.notices.len() {
+                    self.notices.remove(index);
+                }
+            }
+        }
+        self.refigure_if_needed();
+    }
+
+    /// Fetches what the worker has to tell.
+    pub fn poll(&mut self) {
+        for report in self.worker.reports() {
+            match report {
+                Report::Stage(stage) => {
+                    if let Work::Measuring(at) = &mut self.work {
+                        *at = Some(stage);
+                    }
+                }
+                Report::Finished(outcome) => {
+                    let work = std::mem::replace(&mut self.work, Work::Idle);
+                    if work == Work::Refiguring && matches!(outcome, Outcome::Failed(_)) {
+                        // Asked again it would fail again, for ever.
+                        self.results = None;
+                    }
+                    self.finish(outcome);
+                }
+            }
+        }
+        while let Ok(notice) = self.saves.1.try_recv() {
+            self.saving -= 1;
+            self.saved |= notice.tone == Tone::Good;
+            self.notify(notice.tone, notice.text);
+        }
+        self.refigure_if_needed();
+    }
+
+    fn open(&mut self, path: PathBuf) {
+        self.work = Work::Opening(path.clone());
+        self.worker.submit(Job::Open(path));
+    }
+
+    fn measure(&mut self) {
+        if self.why_not_measure().is_none()
+            && let (Some(photo), Some(scale)) = (&self.document.photo, self.document.scale.scale())
+        {
+            self.work = Work::Measuring(None);
+            self.worker.submit(Job::Measure {
+                photo: Arc::clone(photo),
+                area: self.document.area.clone(),
+                scale,
+            });
+        }
+    }
+
+    /// A changed scale needs new figures, but nothing seen anew.
+    fn refigure_if_needed(&mut self) {
+        if let (Some(results), Some(photo), Some(scale)) = (
+            &self.results,
+            &self.document.photo,
+            self.document.scale.scale(),
+        ) && self.work == Work::Idle
+            && results.area == self.document.area
+            && results.measurement.findings.scale != scale
+        {
+            self.work = Work::Refiguring;
+            self.worker.submit(Job::Figure {
+                photo: Arc::clone(photo),
+                area: results.area.clone(),
+                traced: Arc::clone(&results.traced),
+                scale,
+            });
+        }
+    }
+
+    fn finish(&mut self, outcome: Outcome) {
+        match outcome {
+            Outcome::Opened { photo, overview } => {
+                self.document = Document {
+                    photo: Some(photo),
+                    ..Document::default()
+                };
+                self.overview = Some(overview);
+                self.results = None;
+                self.saved = false;
+                self.notices.retain(|notice| notice.tone == Tone::Good);
+            }
+            Outcome::Measured {
+                area,
+                traced,
+                measurement,
+            } => {
+                self.results = Some(Results {
+                    area,
+                    traced,
+                    readout: Readout::of(&measurement),
+                    measurement,
+                });
+                self.saved = false;
+            }
+            Outcome::Failed(why) => self.notify(Tone::Trouble, why),
+            Outcome::Cancelled => {}
+        }
+    }
+
+    fn save(&mut self, export: Export, path: PathBuf) {
+        if let (None, Some(results), Some(photo)) =
+            (self.why_not_save(), &self.results, &self.document.photo)
+        {
+            let saving = Saving {
+                export,
+                path,
+                photo: Arc::clone(photo),
+                area: results.area.clone(),
+                measurement: Arc::clone(&results.measurement),
+            };
+            let outbox = self.saves.0.clone();
+            let wake = Arc::clone(&self.wake);
+            let started = thread::Builder::new()
+                .name("poreline-save".to_owned())
+                .spawn(move || {
+                    let notice = match saving.run() {
+                        Ok(()) => Notice {
+                            tone: Tone::Good,
+                            text: format!("Saved to {}", saving.path.display()),
+                        },
+                        Err(error) => Notice {
+                            tone: Tone::Trouble,
+                            text: sentence(&error),
+                        },
+                    };
+                    drop(outbox.send(notice));
+                    wake();
+                });
+            match started {
+                Ok(_) => self.saving += 1,
+                Err(error) => self.notify(
+                    Tone::Trouble,
+                    format!("The file was not saved ({error}); close other programs and try again"),
+                ),
+            }
+        }
+    }
+
+    fn refuse_shape(&mut self) {
+        self.notify(
+            Tone::Trouble,
+            "That outline crosses itself or encloses nothing. Draw it again, going once around",
+        );
+    }
+
+    /// The window's title: what is open and what was found on it.
+    #[must_use]
+    pub fn title(&self) -> String {
+        let Some(photo) = &self.document.photo else {
+            return "Poreline".to_owned();
+        };
+        let name = file_name(&photo.path);
+        match &self.results {
+            Some(results) if self.outdated().is_none() => {
+                format!("Poreline – {name} – {}", results.readout.title())
+            }
+            _ => format!("Poreline – {name}"),
+        }
+    }
+}
+
+/// The last part of a path, for people.
+#[must_use]
+pub fn file_name(path: &Path) -> String {
+    path.file_name()
+        .unwrap_or(path.as_os_str())
+        .to_string_lossy()
+        .into_owned()
+}

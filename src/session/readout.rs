@@ -1,0 +1,304 @@
+//! Findings in the words and digits in which a person reads them.
+
+use crate::Measurement;
+use crate::findings::{Estimate, Findings, Note, PoreFindings, Severity};
+use crate::scale::{How, Scale};
+use crate::session::format::{interval, per_cent, plain, value, with_uncertainty};
+use crate::session::histogram::Histogram;
+use crate::surface::{Surface, SurfaceType};
+
+/// One figure with its name.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Row {
+    /// What it is.
+    pub name: &'static str,
+    /// The figure with its unit.
+    pub figure: String,
+    /// Where it lies, or how it spreads; empty when there is nothing to say.
+    pub range: String,
+    /// What the figure means, for a tooltip.
+    pub meaning: &'static str,
+}
+
+/// The figure a surface is known by.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Headline {
+    /// The large line: a handbook's phrase, or the figure itself.
+    pub phrase: String,
+    /// What the large line is.
+    pub caption: &'static str,
+    /// The figure behind it, `4.53 pores per mm`.
+    pub figure: String,
+    /// Its 95 % interval with unit.
+    pub interval: String,
+    /// The interval in one sentence.
+    pub sentence: String,
+}
+
+/// Everything the findings panel shows.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Readout {
+    /// The kind of surface, `Poroid`.
+    pub surface: String,
+    /// How sure, in words.
+    pub sureness: String,
+    /// Why, the weightiest first.
+    pub reasons: Vec<String>,
+    /// The main figure; none on smooth or undecided surfaces, or where it is withheld.
+    pub headline: Option<Headline>,
+    /// The other figures.
+    pub rows: Vec<Row>,
+    /// Diameters, on poroid surfaces.
+    pub histogram: Option<Histogram>,
+    /// Notes, the gravest first.
+    pub notes: Vec<Note>,
+    /// Whether a note withholds the figures.
+    pub withheld: bool,
+}
+
+impl Readout {
+    /// Findings put into words.
+    #[must_use]
+    pub fn of(measurement: &Measurement) -> Self {
+        let findings = &measurement.findings;
+        let withheld = findings
+            .notes
+            .iter()
+            .any(|note| note.severity == Severity::Stop);
+        let mut notes = findings.notes.clone();
+        notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
+        let mut rows = Vec::new();
+        if !withheld {
+            figure_rows(findings, &mut rows);
+        }
+        frame_rows(findings, &mut rows);
+        Self {
+            surface: capital(findings.surface.kind.word()),
+            sureness: sureness(&findings.surface),
+            reasons: findings.surface.reasons.clone(),
+            headline: (!withheld).then(|| headline(findings)).flatten(),
+            rows,
+            histogram: (!withheld && findings.pores.is_some())
+                .then(|| Histogram::of_diameters(measurement))
+                .flatten(),
+            notes,
+            withheld,
+        }
+    }
+
+    /// How much is outlined on the photo, `412 pores`.
+    #[must_use]
+    pub fn outlined(&self, measurement: &Measurement) -> String {
+        let things = if measurement.findings.teeth.is_some() {
+            "teeth"
+        } else {
+            "pores"
+        };
+        format!("{} {things}", measurement.regions.len())
+    }
+
+    /// The shortest form of the findings, for the window's title.
+    #[must_use]
+    pub fn title(&self) -> String {
+        self.headline
+            .as_ref()
+            .map_or_else(|| self.surface.to_lowercase(), |h| h.figure.clone())
+    }
+}
+
+/// A scale in words: `40.12 ± 0.16 px per mm, from two points`.
+#[must_use]
+pub fn scale(scale: &Scale) -> String {
+    let figure = with_uncertainty(scale.px_per_mm, scale.standard_uncertainty);
+    format!("{figure} px per mm, {}", how(scale.how))
+}
+
+const fn how(how: How) -> &'static str {
+    match how {
+        How::Given => "as typed in",
+        How::Points => "from two points",
+        How::Ticks => "from ruler marks",
+    }
+}
+
+fn capital(word: &str) -> String {
+    let mut letters = word.chars();
+    letters
+        .next()
+        .map(|first| first.to_uppercase().chain(letters).collect())
+        .unwrap_or_default()
+}
+
+fn sureness(surface: &Surface) -> String {
+    let sure = surface.confidence;
+    let word = if surface.kind == SurfaceType::Undecided {
+        return "the photo does not say".to_owned();
+    } else if sure >= 0.95 {
+        "very likely"
+    } else if sure >= 0.8 {
+        "likely"
+    } else if sure >= 0.6 {
+        "rather likely"
+    } else {
+        "doubtful"
+    };
+    format!("{word}, confidence {sure:.2} of 1")
+}
+
+fn headline(findings: &Findings) -> Option<Headline> {
+    let of = |estimate: Estimate, things: &str, phrase: Option<String>| {
+        let figure = format!("{} {things} per mm", value(estimate));
+        Headline {
+            caption: if phrase.is_some() {
+                "as a handbook would print it"
+            } else {
+                "measured"
+            },
+            phrase: phrase.unwrap_or_else(|| format!("{} per mm", value(estimate))),
+            interval: format!("{} per mm", interval(estimate)),
+            sentence: format!(
+                "With 95 % confidence the surface has between {} {things} per mm: the unevenness \
+                 from place to place {}.",
+                interval(estimate).replace('–', " and "),
+                if findings.scale.standard_uncertainty > 0.0 {
+                    "and the uncertainty of the scale are in it"
+                } else {
+                    "is in it; the scale is taken as exact"
+                }
+            ),
+            figure,
+        }
+    };
+    if let Some(pores) = &findings.pores {
+        Some(of(pores.per_mm, "pores", Some(pores.handbook.to_string())))
+    } else if let Some(teeth) = &findings.teeth {
+        Some(of(teeth.per_mm, "teeth", None))
+    } else if let Some(gills) = &findings.gills {
+        Some(of(gills.per_mm, "gills", None))
+    } else {
+        let maze = findings.maze.as_ref()?;
+        Some(of(maze.per_mm, "voids", None))
+    }
+}
+
+fn figure_rows(findings: &Findings, rows: &mut Vec<Row>) {
+    if let Some(pores) = &findings.pores {
+        pore_rows(pores, rows);
+    }
+    if let Some(teeth) = &findings.teeth {
+        rows.push(Row {
+            name: "Teeth counted",
+            figure: teeth.count.to_string(),
+            range: String::new(),
+            meaning: "Teeth whose centre lies in the measured area, away from the photo's edge.",
+        });
+        rows.push(Row {
+            name: "Elongation",
+            figure: plain(teeth.elongation.median),
+            range: format!(
+                "nine in ten {}–{}",
+                plain(teeth.elongation.p5),
+                plain(teeth.elongation.p95)
+            ),
+            meaning: ELONGATION,
+        });
+    }
+}
+
+const ELONGATION: &str = "How drawn out they are in the middle of the ranking: 1 is round, 2 is twice as long as wide. \
+     Nine in ten lie within the range.";
+
+fn pore_rows(pores: &PoreFindings, rows: &mut Vec<Row>) {
+    if let Some((across, along)) = pores.across_and_along_per_mm {
+        rows.push(Row {
+            name: "Across / along",
+            figure: format!("{} / {} per mm", plain(across), plain(along)),
+            range: String::new(),
+            meaning: "The pores are drawn out, so the count depends on the direction: across them and along them.",
+        });
+    }
+    let diameter = pores.diameter_mm;
+    rows.push(Row {
+        name: "Diameter",
+        figure: format!("{} mm", value(diameter.mean)),
+        range: format!("95 % {}", interval(diameter.mean)),
+        meaning: "Mean width of a pore: the diameter of a circle of the same area. The range holds the true mean with 95 % confidence.",
+    });
+    rows.push(Row {
+        name: "Diameter, nine in ten",
+        figure: format!(
+            "{}–{} mm",
+            plain(diameter.spread.p5),
+            plain(diameter.spread.p95)
+        ),
+        range: format!("median {}", plain(diameter.spread.median)),
+        meaning: "From the 5th to the 95th of 100 pores ranked by size: how much they differ among themselves.",
+    });
+    rows.push(Row {
+        name: "Elongation",
+        figure: plain(pores.elongation.median),
+        range: format!(
+            "nine in ten {}–{}",
+            plain(pores.elongation.p5),
+            plain(pores.elongation.p95)
+        ),
+        meaning: ELONGATION,
+    });
+    if let Some(wall) = pores.wall_mm_median {
+        rows.push(Row {
+            name: "Wall thickness",
+            figure: format!("{} mm", plain(wall)),
+            range: "median".to_owned(),
+            meaning: "Tissue between neighbouring pores (dissepiment), on the line that joins their centres.",
+        });
+    }
+    rows.push(Row {
+        name: "Void fraction",
+        figure: per_cent(pores.void_fraction),
+        range: String::new(),
+        meaning: "Share of the measured area that is opening, not wall.",
+    });
+    rows.push(Row {
+        name: "Pores counted",
+        figure: pores.count.to_string(),
+        range: format!("{} per mm²", plain(pores.per_mm2)),
+        meaning: "Pores whose centre lies in the measured area; a strip along the photo's edge is kept out, because pores are cut there.",
+    });
+    rows.push(Row {
+        name: "Line crossings",
+        figure: format!("{} per mm", plain(pores.line_crossings_per_mm)),
+        range: String::new(),
+        meaning: "Pores hit by lines laid at random. This is lower or higher than the count along a row and is not to be compared with handbooks.",
+    });
+    if let Some(spacing) = pores.spacing_second_opinion_mm {
+        rows.push(Row {
+            name: "Spacing, second opinion",
+            figure: format!("{} mm", plain(spacing)),
+            range: format!("{} per mm", plain(1.0 / spacing)),
+            meaning: "Distance between neighbouring pores from the regularity of the picture alone, without looking at single pores.",
+        });
+    }
+}
+
+/// What holds for every surface: how much was measured, and at which scale.
+fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
+    rows.push(Row {
+        name: "Area measured",
+        figure: format!("{} mm²", plain(findings.area.mm2)),
+        range: if findings.area.left_out_mm2 > 0.0 {
+            format!("{} left out", plain(findings.area.left_out_mm2))
+        } else {
+            String::new()
+        },
+        meaning: "The part of the surface that was looked at.",
+    });
+    rows.push(Row {
+        name: "Scale",
+        figure: format!(
+            "{} px/mm",
+            with_uncertainty(findings.scale.px_per_mm, findings.scale.standard_uncertainty)
+        ),
+        range: how(findings.scale.how).to_owned(),
+        meaning: "Pixels of the photo per millimetre of the fungus, with the standard uncertainty. Every figure in millimetres rests on it.",
+    });
+}

@@ -1,0 +1,166 @@
+//! What the window can write to disk, and how it writes it: beside the target, then renamed, so
+//! that a failure never leaves half a file or none.
+
+use crate::Measurement;
+use crate::area::Area;
+use crate::export::{json, overlay, pore_table};
+use crate::photo::Photo;
+use std::io::Write as _;
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+
+/// A file that can be made of findings.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Export {
+    /// All findings.
+    Findings,
+    /// One line per pore.
+    PoreTable,
+    /// The photo with the outlines drawn on it.
+    Overlay,
+}
+
+impl Export {
+    /// All of them, in the order in which they are offered.
+    pub const ALL: [Self; 3] = [Self::Findings, Self::PoreTable, Self::Overlay];
+
+    /// The ending of the file's name.
+    #[must_use]
+    pub const fn extension(self) -> &'static str {
+        match self {
+            Self::Findings => "json",
+            Self::PoreTable => "csv",
+            Self::Overlay => "png",
+        }
+    }
+
+    /// The name proposed for the file made of a photo: `underside.jpg` gives `underside-pores.csv`.
+    #[must_use]
+    pub fn file_name(self, photo: &Path) -> String {
+        let stem = photo.file_stem().unwrap_or_default().to_string_lossy();
+        let what = match self {
+            Self::Findings => "findings",
+            Self::PoreTable => "pores",
+            Self::Overlay => "overlay",
+        };
+        format!("{stem}-{what}.{}", self.extension())
+    }
+}
+
+/// Why a file was not written.
+#[derive(Debug, thiserror::Error)]
+pub enum SaveError {
+    /// The disk or the folder refused.
+    #[error(
+        "the file was not saved ({why}); choose another folder, or make room on the disk: {path}"
+    )]
+    Disk {
+        /// What the system says.
+        why: std::io::Error,
+        /// The file that was to be written.
+        path: PathBuf,
+    },
+    /// The contents could not be put together.
+    #[error("the contents could not be put together ({why}), so nothing was saved: {path}")]
+    Contents {
+        /// What went wrong.
+        why: String,
+        /// The file that was to be written.
+        path: PathBuf,
+    },
+}
+
+/// Everything needed to write a file, so that a thread of its own can do it.
+pub struct Saving {
+    /// Which file.
+    pub export: Export,
+    /// Where to.
+    pub path: PathBuf,
+    /// The photo.
+    pub photo: Arc<Photo>,
+    /// The area that was measured.
+    pub area: Area,
+    /// What is to be saved.
+    pub measurement: Arc<Measurement>,
+}
+
+impl Saving {
+    /// Writes the file.
+    ///
+    /// # Errors
+    /// [`SaveError`] when nothing was written.
+    pub fn run(&self) -> Result<(), SaveError> {
+        let contents = self.contents().map_err(|why| SaveError::Contents {
+            why,
+            path: self.path.clone(),
+        })?;
+        write_whole(&self.path, &contents).map_err(|why| SaveError::Disk {
+            why,
+            path: self.path.clone(),
+        })
+    }
+
+    fn contents(&self) -> Result<Vec<u8>, String> {
+        let Measurement { findings, regions } = &*self.measurement;
+        match self.export {
+            Export::Findings => Ok(format!("{:#}\n", json::findings(findings)).into_bytes()),
+            Export::PoreTable => {
+                pore_table::csv(regions, &findings.scale).map_err(|error| error.to_string())
+            }
+            Export::Overlay => {
+                overlay::png(&overlay::draw(&self.photo, &self.area, &self.measurement))
+                    .map_err(|error| error.to_string())
+            }
+        }
+    }
+}
+
+/// Puts all of the contents in place, or leaves the place as it was.
+fn write_whole(path: &Path, contents: &[u8]) -> std::io::Result<()> {
+    let folder = match path.parent() {
+        Some(folder) if folder != Path::new("") => folder,
+        _ => Path::new("."),
+    };
+    let mut file = tempfile::Builder::new();
+    // An ordinary new file's rights, as far as the person's own settings allow.
+    #[cfg(unix)]
+    file.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let mut file = file.tempfile_in(folder)?;
+    file.write_all(contents)?;
+    file.as_file().sync_all()?;
+    file.persist(path).map_err(|error| error.error)?;
+    Ok(())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_made_of_the_photos_name() {
+        let photo = Path::new("walk/underside.jpg");
+        for (export, name) in Export::ALL.into_iter().zip([
+            "underside-findings.json",
+            "underside-pores.csv",
+            "underside-overlay.png",
+        ]) {
+            assert_eq!(export.file_name(photo), name);
+        }
+    }
+
+    #[test]
+    fn a_file_is_replaced_as_a_whole_and_a_failure_leaves_nothing_behind() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("table.csv");
+        std::fs::write(&path, "old and longer").expect("an old file");
+        write_whole(&path, b"new").expect("written");
+        assert_eq!(std::fs::read(&path).expect("a file"), b"new");
+
+        let nowhere = folder.path().join("no such folder").join("table.csv");
+        assert!(write_whole(&nowhere, b"new").is_err());
+        assert_eq!(
+            std::fs::read_dir(folder.path()).expect("a folder").count(),
+            1
+        );
+    }
+}

@@ -1,0 +1,17 @@
+//! Counting, means and intervals.
+
+mod count_lines;
+mod crossings;
+mod density;
+mod handbook;
+mod interval;
+mod sizes;
+mod walls;
+
+pub use count_lines::{CountLine, count_lines};
+pub use crossings::{Crossings, crossings};
+pub use density::pores_per_mm;
+pub use handbook::{Handbook, diameter_phrase, phrase};
+pub use interval::{Resampled, Tile, resample, tiles};
+pub use sizes::{Spread, chance_to_be_whole, spread, weighted_mean};
+pub use walls::wall_thickness;

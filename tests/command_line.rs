@@ -1,0 +1,441 @@
+//! The command line as scripts and people meet it: exit status, lines, files, words.
+
+use assert_cmd::Command;
+use image::{Rgb, RgbImage};
+use serde_json::Value;
+use std::fs;
+use std::path::{Path, PathBuf};
+use tempfile::TempDir;
+
+const PX_PER_MM: f64 = 80.0;
+/// Distance of neighbouring pores on the drawn photo, mm: 4 pores per mm.
+const SPACING_MM: f64 = 0.25;
+const DIAMETER_MM: f64 = 0.15;
+
+fn poreline(folder: &TempDir) -> Command {
+    let mut command = Command::cargo_bin("poreline").expect("the program is built");
+    command.current_dir(folder.path()).arg("measure");
+    command
+}
+
+/// Round dark pores on a pale ground, on a triangular lattice of known spacing.
+fn draw_pores(path: &Path) {
+    let spacing = SPACING_MM * PX_PER_MM;
+    let radius = DIAMETER_MM * PX_PER_MM / 2.0;
+    let row_height = spacing * 0.75_f64.sqrt();
+    let picture = RgbImage::from_fn(640, 480, |x, y| {
+        let (x, y) = (f64::from(x) + 0.5, f64::from(y) + 0.5);
+        let nearest = [-1.0, 0.0, 1.0]
+            .into_iter()
+            .map(|step| {
+                let row = (y / row_height).round() + step;
+                let shift = if row.rem_euclid(2.0) < 0.5 {
+                    0.0
+                } else {
+                    spacing / 2.0
+                };
+                let column = ((x - shift) / spacing).round();
+                (x - column * spacing - shift).hypot(y - row * row_height)
+            })
+            .fold(f64::INFINITY, f64::min);
+        let void = (radius - nearest + 0.5).clamp(0.0, 1.0);
+        // Mixed in linear light, as a lens does, and encoded with the sRGB curve (IEC 61966-2-1).
+        let light = 0.6 - 0.56 * void;
+        let level = 255.0 * (1.055 * light.powf(1.0 / 2.4) - 0.055);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "40–210"
+        )]
+        let level = level.round() as u8;
+        Rgb([level, level, level / 10 * 9])
+    });
+    picture.save(path).expect("a photo was written");
+}
+
+fn folder_with_photo() -> (TempDir, PathBuf) {
+    let folder = tempfile::tempdir().expect("a folder");
+    let photo = folder.path().join("pores.png");
+    draw_pores(&photo);
+    (folder, photo)
+}
+
+fn lines(stdout: &[u8]) -> Vec<Value> {
+    String::from_utf8_lossy(stdout)
+        .lines()
+        .map(|line| serde_json::from_str(line).unwrap_or_else(|error| panic!("{error}: {line}")))
+        .collect()
+}
+
+fn words(bytes: &[u8]) -> String {
+    String::from_utf8_lossy(bytes)
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+#[test]
+fn a_photo_is_measured_and_printed_as_one_line_of_json() {
+    let (folder, photo) = folder_with_photo();
+    let run = poreline(&folder)
+        .args(["pores.png", "--px-per-mm", "80", "--json"])
+        .assert()
+        .code(0);
+    let output = run.get_output();
+    assert_eq!(words(&output.stderr), "");
+    let lines = lines(&output.stdout);
+    assert_eq!(lines.len(), 1);
+    let findings = &lines[0];
+    assert_eq!(findings["schema"], "poreline-findings/1");
+    assert_eq!(findings["photo"]["path"], "pores.png");
+    assert_eq!(findings["photo"]["width_px"], 640);
+    assert_eq!(findings["scale"]["px_per_mm"], 80.0);
+    assert_eq!(findings["scale"]["how"], "given");
+    assert_eq!(findings["surface"]["type"], "poroid");
+    let per_mm = &findings["pores"]["per_mm"];
+    let figure = |value: &Value| value.as_f64().expect("a number");
+    let value = figure(&per_mm["value"]);
+    assert!((value - 1.0 / SPACING_MM).abs() < 0.08, "{per_mm}");
+    assert!(
+        figure(&per_mm["low"]) <= value && value <= figure(&per_mm["high"]),
+        "{per_mm}"
+    );
+    let diameter = figure(&findings["pores"]["diameter_mm"]["mean"]);
+    assert!(
+        (diameter - DIAMETER_MM).abs() < 0.05 * DIAMETER_MM,
+        "{diameter} mm"
+    );
+    assert!(photo.exists());
+}
+
+#[test]
+fn the_same_photo_gives_the_same_bytes() {
+    let (folder, _) = folder_with_photo();
+    let run = || {
+        poreline(&folder)
+            .args(["pores.png", "--px-per-mm", "80", "--json"])
+            .output()
+            .expect("it runs")
+            .stdout
+    };
+    assert_eq!(run(), run());
+}
+
+#[test]
+fn two_points_give_the_scale_and_its_uncertainty() {
+    let (folder, _) = folder_with_photo();
+    let run = poreline(&folder)
+        .args(["pores.png", "--points", "20,400,420,400=0.5cm", "--json"])
+        .assert()
+        .code(0);
+    let scale = lines(&run.get_output().stdout)[0]["scale"].clone();
+    assert_eq!(scale["px_per_mm"], 80.0);
+    assert_eq!(scale["how"], "points");
+    assert!(scale["standard_uncertainty"].as_f64() > Some(0.0));
+}
+
+#[test]
+fn the_area_can_be_cut_down() {
+    let (folder, _) = folder_with_photo();
+    let measured = |area: &[&str]| {
+        let run = poreline(&folder)
+            .args(["pores.png", "--px-per-mm", "80", "--json"])
+            .args(area)
+            .assert()
+            .code(0);
+        lines(&run.get_output().stdout)[0]["area"].clone()
+    };
+    // 480 × 320 px at 80 px per mm are 24 mm², and 80 × 80 px are 1 mm².
+    let check = |area: &Value, mm2: f64, left_out_mm2: f64| {
+        for (key, expected) in [("mm2", mm2), ("left_out_mm2", left_out_mm2)] {
+            let found = area[key].as_f64().expect("a number");
+            assert!((found - expected).abs() <= 0.01 * mm2, "{key}: {area}");
+        }
+    };
+    check(&measured(&["--area", "80,80,480,320"]), 24.0, 0.0);
+    let corners = ["--area-polygon", "80,80,560,80,560,400,80,400"];
+    check(&measured(&corners), 24.0, 0.0);
+    let left_out = ["--leave-out", "80,80,160,80,160,160,80,160"];
+    check(
+        &measured(&[&["--area", "80,80,480,320"], &left_out[..]].concat()),
+        23.0,
+        1.0,
+    );
+}
+
+#[test]
+fn people_get_a_page_of_text() {
+    let (folder, _) = folder_with_photo();
+    let run = poreline(&folder)
+        .args(["pores.png", "--px-per-mm", "80"])
+        .assert()
+        .code(0);
+    let page = words(&run.get_output().stdout);
+    for expected in [
+        "pores.png",
+        "poroid",
+        "Pores per mm",
+        "95 % interval",
+        "not an identification",
+    ] {
+        assert!(
+            page.contains(expected),
+            "“{expected}” is missing in: {page}"
+        );
+    }
+}
+
+#[test]
+fn table_and_overlay_are_written() {
+    let (folder, photo) = folder_with_photo();
+    let before = fs::read(&photo).expect("the photo");
+    let run = poreline(&folder)
+        .args(["pores.png", "--px-per-mm", "80", "--json"])
+        .args(["--csv", "table.csv", "--overlay", "overlay.png"])
+        .assert()
+        .code(0);
+    let count = lines(&run.get_output().stdout)[0]["pores"]["count"].as_u64();
+    let table = fs::read_to_string(folder.path().join("table.csv")).expect("a table");
+    assert!(table.starts_with("number,x_px,y_px,area_mm2,"), "{table}");
+    let counted = table.lines().filter(|row| row.ends_with(",true")).count();
+    assert_eq!(
+        u64::try_from(counted).ok(),
+        count,
+        "counted rows and the count in the findings"
+    );
+    let overlay = image::open(folder.path().join("overlay.png"))
+        .expect("an overlay")
+        .to_rgb8();
+    assert_eq!(overlay.dimensions(), (640, 480));
+    // The photo itself holds no blue.
+    let blue = overlay
+        .pixels()
+        .filter(|pixel| pixel.0[2] > pixel.0[0].saturating_add(30))
+        .count();
+    assert!(blue > 5000, "only {blue} px of outline");
+    assert_eq!(
+        fs::read(&photo).expect("the photo"),
+        before,
+        "the photo was altered"
+    );
+    let mut names: Vec<_> = fs::read_dir(folder.path())
+        .expect("the folder")
+        .map(|entry| entry.expect("an entry").file_name())
+        .collect();
+    names.sort();
+    assert_eq!(names, ["overlay.png", "pores.png", "table.csv"]);
+}
+
+#[test]
+fn files_that_are_there_are_replaced_only_when_told() {
+    let (folder, _) = folder_with_photo();
+    let table = folder.path().join("table.csv");
+    fs::write(&table, "precious").expect("written");
+    let options = ["pores.png", "--px-per-mm", "80", "--csv", "table.csv"];
+    let run = poreline(&folder).args(options).assert().code(2);
+    assert!(words(&run.get_output().stderr).contains("--replace"));
+    assert_eq!(
+        words(&run.get_output().stdout),
+        "",
+        "refused before the work starts"
+    );
+    assert_eq!(fs::read_to_string(&table).expect("read"), "precious");
+    poreline(&folder)
+        .args(options)
+        .arg("--replace")
+        .assert()
+        .code(0);
+    assert!(
+        fs::read_to_string(&table)
+            .expect("read")
+            .starts_with("number,")
+    );
+}
+
+#[test]
+fn a_photo_is_never_written_over() {
+    let (folder, photo) = folder_with_photo();
+    let before = fs::read(&photo).expect("the photo");
+    let run = poreline(&folder)
+        .args([
+            "pores.png",
+            "--px-per-mm",
+            "80",
+            "--overlay",
+            "./pores.png",
+            "--replace",
+        ])
+        .assert()
+        .code(2);
+    assert!(words(&run.get_output().stderr).contains("never altered"));
+    assert_eq!(fs::read(&photo).expect("the photo"), before);
+}
+
+#[test]
+fn some_failures_among_several_photos_are_told_apart() {
+    let (folder, _) = folder_with_photo();
+    fs::write(
+        folder.path().join("broken.jpg"),
+        b"\xff\xd8\xff\xe0 and no more",
+    )
+    .expect("written");
+    let run = poreline(&folder)
+        .args([
+            "broken.jpg",
+            "pores.png",
+            "missing.jpg",
+            "--px-per-mm",
+            "80",
+            "--json",
+        ])
+        .assert()
+        .code(3);
+    let lines = lines(&run.get_output().stdout);
+    assert_eq!(lines.len(), 3);
+    for (line, photo) in [(&lines[0], "broken.jpg"), (&lines[2], "missing.jpg")] {
+        assert_eq!(line["photo"], photo);
+        assert!(
+            line["error"]
+                .as_str()
+                .is_some_and(|error| error.contains(photo)),
+            "{line}"
+        );
+        assert_eq!(line.as_object().map(serde_json::Map::len), Some(2));
+    }
+    assert_eq!(lines[1]["photo"]["path"], "pores.png");
+}
+
+#[test]
+fn nothing_measured_is_one() {
+    let (folder, _) = folder_with_photo();
+    fs::write(folder.path().join("broken.png"), b"\x89PNG\r\n\x1a\n").expect("written");
+    for photos in [&["broken.png"][..], &["missing.jpg", "broken.png"], &["."]] {
+        let run = poreline(&folder)
+            .args(photos)
+            .args(["--px-per-mm", "80"])
+            .assert()
+            .code(1);
+        let output = run.get_output();
+        assert_eq!(words(&output.stdout), "");
+        assert!(
+            words(&output.stderr).contains(photos[0]),
+            "{}",
+            words(&output.stderr)
+        );
+    }
+    let run = poreline(&folder)
+        .args([
+            "pores.png",
+            "--px-per-mm",
+            "80",
+            "--area",
+            "5000,5000,10,10",
+        ])
+        .assert()
+        .code(1);
+    let told = words(&run.get_output().stderr);
+    assert!(
+        told.contains("pores.png") && told.contains("area"),
+        "{told}"
+    );
+}
+
+#[test]
+fn bad_usage_is_two_and_says_what_to_do() {
+    let (folder, _) = folder_with_photo();
+    for (options, advice) in [
+        ("pores.png", "--points X1,Y1,X2,Y2=LENGTH"),
+        ("pores.png --px-per-mm 0", "greater than zero"),
+        ("pores.png --px-per-mm many", "not a number"),
+        (
+            "pores.png --px-per-mm 80 --points 0,0,80,0=1",
+            "cannot be used with",
+        ),
+        ("pores.png --points 0,0,80,0", "=10mm"),
+        ("pores.png --px-per-mm 80 --area 1,2,3", "3 numbers"),
+        (
+            "pores.png --px-per-mm 80 --csv a.csv --overlay a.csv",
+            "same file",
+        ),
+        ("pores.png --px-per-mm 80 --overlay a.jpg", ".png"),
+        (
+            "pores.png --px-per-mm 80 --csv no/such/folder/a.csv",
+            "no folder",
+        ),
+        (
+            "pores.png pores.png --px-per-mm 80 --csv a.csv",
+            "one photo",
+        ),
+        ("pores.png --px-per-mm 80 --magic", "--magic"),
+        ("--px-per-mm 80", "PHOTO"),
+    ] {
+        let run = poreline(&folder).args(options.split(' ')).assert().code(2);
+        let output = run.get_output();
+        assert_eq!(words(&output.stdout), "", "{options}");
+        assert!(
+            words(&output.stderr).contains(advice),
+            "{options}: {}",
+            words(&output.stderr)
+        );
+    }
+}
+
+#[test]
+fn help_teaches_the_scale_and_ends_with_the_cautions() {
+    let (folder, _) = folder_with_photo();
+    let help = |arguments: &[&str]| {
+        let mut command = Command::cargo_bin("poreline").expect("the program is built");
+        let run = command
+            .current_dir(folder.path())
+            .args(arguments)
+            .assert()
+            .code(0);
+        words(&run.get_output().stdout)
+    };
+    let general = help(&["--help"]);
+    let measure = help(&["measure", "--help"]);
+    for page in [&general, &measure, &help(&["-h"])] {
+        assert!(page.contains("does not identify"), "{page}");
+        assert!(page.ends_with("follow the rules of the place."), "{page}");
+    }
+    assert!(general.contains("scale"), "{general}");
+    for expected in [
+        "scale",
+        "--px-per-mm",
+        "--points",
+        "ruler",
+        "poreline measure",
+        "Exit status",
+    ] {
+        assert!(
+            measure.contains(expected),
+            "“{expected}” is missing in: {measure}"
+        );
+    }
+    assert!(help(&["--version"]).starts_with("poreline "));
+}
+
+#[cfg(unix)]
+#[test]
+fn a_reader_who_leaves_early_causes_no_panic() {
+    use std::process::{Command, Stdio};
+    let (folder, _) = folder_with_photo();
+    let mut child = Command::new(assert_cmd::cargo::cargo_bin!("poreline"))
+        .current_dir(folder.path())
+        .args([
+            "measure",
+            "pores.png",
+            "pores.png",
+            "--px-per-mm",
+            "80",
+            "--json",
+        ])
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .expect("it starts");
+    drop(child.stdout.take());
+    let output = child.wait_with_output().expect("it ends");
+    assert_eq!(words(&output.stderr), "");
+    assert_eq!(output.status.code(), Some(0));
+}

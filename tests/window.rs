@@ -1,0 +1,457 @@
+//! The window, worked as a person or a screen reader works it: by the names of its controls, by
+//! the keyboard, and by places on the photo. No screen is needed.
+
+use egui::accesskit::Role;
+use egui::{Key, Modifiers, Pos2, Vec2, pos2};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use image::{Luma, GrayImage};
+use poreline::app::App;
+use poreline::session::{ScaleStanding, Step, StepStanding, Work};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
+use tempfile::TempDir;
+
+/// Size of the test photo, px.
+const PHOTO: (u32, u32) = (700, 500);
+/// Distance between neighbouring discs, px.
+const SPACING: f64 = 20.0;
+/// At this scale the discs stand 4 to the mm.
+const PX_PER_MM: f64 = 80.0;
+
+/// Dark discs on a triangular lattice, with soft edges as a lens makes them.
+fn surface() -> GrayImage {
+    GrayImage::from_fn(PHOTO.0, PHOTO.1, |x, y| {
+        let (x, y) = (f64::from(x) + 0.5, f64::from(y) + 0.5);
+        let row_height = SPACING * 3_f64.sqrt() / 2.0;
+        let nearest_row = (y / row_height).round();
+        let mut distance = f64::INFINITY;
+        for row in [nearest_row - 1.0, nearest_row, nearest_row + 1.0] {
+            let shift = if row.rem_euclid(2.0) == 0.0 { 0.0 } else { SPACING / 2.0 };
+            let column = ((x - shift) / SPACING).round();
+            let (dx, dy) = (x - shift - column * SPACING, y - row * row_height);
+            distance = distance.min(dx.hypot(dy));
+        }
+        let wall = ((distance - 6.0) / 1.5).clamp(-0.5, 0.5) + 0.5;
+        Luma([(60.0 + 140.0 * wall) as u8])
+    })
+}
+
+fn photo_in(folder: &TempDir) -> PathBuf {
+    let path = folder.path().join("lattice.png");
+    surface().save(&path).expect("a photo on disk");
+    path
+}
+
+struct Window {
+    harness: Harness<'static, App>,
+}
+
+impl Window {
+    fn with(photos: Vec<PathBuf>) -> Self {
+        let harness = Harness::builder()
+            .with_size([1280.0, 800.0])
+            .with_max_steps(8)
+            .build_eframe(|creation| {
+                App::new(&creation.egui_ctx, photos).expect("a thread to work on")
+            });
+        let mut window = Self { harness };
+        window.settle();
+        window
+    }
+
+    /// Runs frames until nothing is under way.
+    fn settle(&mut self) {
+        let deadline = Instant::now() + Duration::from_secs(120);
+        loop {
+            self.harness.run_steps(3);
+            if !self.harness.state().session().is_busy() {
+                break;
+            }
+            assert!(Instant::now() < deadline, "the work never ended");
+            std::thread::sleep(Duration::from_millis(5));
+        }
+        self.harness.run();
+    }
+
+    /// The last of the controls so named, pressed.
+    fn press(&mut self, role: Role, name: &str) {
+        self.harness
+            .get_all_by_role_and_label(role, name)
+            .last()
+            .unwrap_or_else(|| panic!("no {name}"))
+            .click();
+        self.settle();
+    }
+
+    fn go(&mut self, step: Step) {
+        let keys = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
+        let (_, key) = Step::ALL
+            .into_iter()
+            .zip(keys)
+            .find(|(other, _)| *other == step)
+            .expect("a step's key");
+        self.harness.key_press_modifiers(Modifiers::COMMAND, key);
+        self.settle();
+    }
+
+    fn type_into(&mut self, field: &str, text: &str) {
+        self.harness
+            .get_by_role_and_label(Role::TextInput, field)
+            .focus();
+        self.harness.run();
+        self.harness
+            .get_by_role_and_label(Role::TextInput, field)
+            .type_text(text);
+        self.settle();
+    }
+
+    /// Where a place of the photo is on the screen while all of the photo is shown.
+    fn on_screen(&self, x: f64, y: f64) -> Pos2 {
+        let canvas = self
+            .harness
+            .get_by(|node| {
+                node.role() == Role::Image && node.label().is_some_and(|l| l.starts_with("Photo "))
+            })
+            .rect();
+        let (width, height) = (f64::from(PHOTO.0), f64::from(PHOTO.1));
+        let zoom = ((f64::from(canvas.width()) - 16.0) / width)
+            .min((f64::from(canvas.height()) - 16.0) / height);
+        let off = |at: f64, side: f64| ((at - side / 2.0) * zoom) as f32;
+        canvas.center() + Vec2::new(off(x, width), off(y, height))
+    }
+
+    fn click_photo(&mut self, x: f64, y: f64) {
+        let at = self.on_screen(x, y);
+        self.harness.hover_at(at);
+        self.harness.drag_at(at);
+        self.harness.run();
+        self.harness.drop_at(at);
+        self.settle();
+    }
+
+    fn drag_photo(&mut self, from: (f64, f64), to: (f64, f64)) {
+        let (from, to) = (self.on_screen(from.0, from.1), self.on_screen(to.0, to.1));
+        self.harness.hover_at(from);
+        self.harness.drag_at(from);
+        self.harness.run();
+        for share in [0.3, 0.7, 1.0] {
+            self.harness.hover_at(from + (to - from) * share);
+            self.harness.run();
+        }
+        self.harness.drop_at(to);
+        self.settle();
+    }
+
+    fn set_scale(&mut self) {
+        self.go(Step::Scale);
+        self.click_photo(100.0, 480.0);
+        self.click_photo(500.0, 480.0);
+        self.type_into("Length between the ends", "5 mm");
+    }
+
+    fn shows(&self, text: &str) -> bool {
+        self.harness.query_all_by_label_contains(text).next().is_some()
+    }
+
+    fn standing(&self, step: Step) -> StepStanding {
+        self.harness.state().session().step(step).standing
+    }
+}
+
+fn photo_of(window: &Window) -> Option<&Path> {
+    let document = window.harness.state().session().document();
+    document.photo.as_ref().map(|photo| photo.path.as_path())
+}
+
+#[test]
+fn an_empty_window_names_the_three_ways_to_open_a_photo() {
+    let window = Window::with(Vec::new());
+    for way in [
+        "Press the button below",
+        "Drag a photo from a folder onto this window",
+        "poreline underside.jpg",
+    ] {
+        assert!(window.shows(way), "{way}");
+    }
+    window
+        .harness
+        .get_by_role_and_label(Role::Button, "Choose a photo…");
+    window
+        .harness
+        .get_by_role_and_label(Role::TextInput, "Or type its path");
+    assert_eq!(window.standing(Step::Photo), StepStanding::NeedsYou);
+    assert_eq!(window.standing(Step::Scale), StepStanding::Later);
+}
+
+#[test]
+fn a_bad_file_is_named_and_the_photo_before_it_stays() {
+    let folder = TempDir::new().expect("a folder");
+    let good = photo_in(&folder);
+    let bad = folder.path().join("notes.jpg");
+    std::fs::write(&bad, "this is no photo").expect("a file");
+
+    let mut window = Window::with(vec![good.clone()]);
+    window.go(Step::Photo);
+    window.type_into("Or type its path", &bad.display().to_string());
+    window.press(Role::Button, "Open");
+
+    assert!(window.shows("notes.jpg"), "the message names the file");
+    assert_eq!(window.harness.state().session().notices().len(), 1);
+    assert_eq!(photo_of(&window), Some(good.as_path()));
+    window.press(Role::Button, "Dismiss");
+    assert!(window.harness.state().session().notices().is_empty());
+}
+
+#[test]
+fn two_clicks_and_a_length_set_the_scale() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    assert_eq!(window.standing(Step::Scale), StepStanding::NeedsYou);
+    window.set_scale();
+
+    let scale = window.harness.state().session().document().scale.clone();
+    let px_per_mm = scale.scale().expect("a scale").px_per_mm;
+    assert!((px_per_mm / PX_PER_MM - 1.0).abs() < 1e-3, "{px_per_mm}");
+    assert!(window.shows("px per mm, from two points"));
+    assert_eq!(window.standing(Step::Scale), StepStanding::Done);
+}
+
+#[test]
+fn a_length_that_is_none_is_refused_where_it_was_typed() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.click_photo(100.0, 480.0);
+    window.click_photo(500.0, 480.0);
+    window.type_into("Length between the ends", "5 furlongs");
+    assert!(window.shows("“5 furlongs” is not a length"));
+    assert_eq!(window.standing(Step::Scale), StepStanding::NeedsYou);
+}
+
+#[test]
+fn arrow_keys_move_an_end_of_the_scale_line_by_one_pixel_and_by_a_tenth() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    let end = |window: &Window| {
+        let document = window.harness.state().session().document();
+        document.scale.second.expect("an end")
+    };
+    let before = end(&window);
+    window
+        .harness
+        .get_by_label_contains("Scale line, second end")
+        .focus();
+    window.harness.run();
+    window.harness.key_press(Key::ArrowRight);
+    window.settle();
+    window
+        .harness
+        .key_press_modifiers(Modifiers::SHIFT, Key::ArrowDown);
+    window.settle();
+    let after = end(&window);
+    assert!((after.x - before.x - 1.0).abs() < 1e-9, "{before:?} {after:?}");
+    assert!((after.y - before.y - 0.1).abs() < 1e-9, "{before:?} {after:?}");
+}
+
+#[test]
+fn a_dragged_rectangle_begins_where_the_button_went_down() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.go(Step::Area);
+    window.drag_photo((60.0, 50.0), (640.0, 400.0));
+    let area = window.harness.state().session().document().area.clone();
+    let poreline::area::Outline::Rectangle(rect) = area.outline else {
+        panic!("no rectangle: {area:?}");
+    };
+    for (side, wanted) in [
+        (rect.x, 60.0),
+        (rect.y, 50.0),
+        (rect.x + rect.width, 640.0),
+        (rect.y + rect.height, 400.0),
+    ] {
+        assert!((side - wanted).abs() < 0.1, "{rect:?}");
+    }
+}
+
+#[test]
+fn a_polygon_can_be_drawn_by_clicks_and_closed_by_enter_or_dropped_by_esc() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.go(Step::Area);
+    window.press(Role::Button, "Leave out a part");
+    let corners = [(100.0, 100.0), (300.0, 110.0), (200.0, 300.0)];
+    for (x, y) in corners {
+        window.click_photo(x, y);
+    }
+    window.harness.key_press(Key::Escape);
+    window.settle();
+    let left_out = |window: &Window| {
+        window.harness.state().session().document().area.left_out.clone()
+    };
+    assert!(left_out(&window).is_empty());
+    for (x, y) in corners {
+        window.click_photo(x, y);
+    }
+    window.harness.key_press(Key::Enter);
+    window.settle();
+    let parts = left_out(&window);
+    assert_eq!(parts.len(), 1);
+    assert_eq!(parts[0].vertices().len(), 3);
+    assert!((parts[0].area() - 19_500.0).abs() < 100.0, "{parts:?}");
+}
+
+#[test]
+fn the_keyboard_alone_draws_a_rectangle() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.go(Step::Area);
+    window
+        .harness
+        .get_by(|node| {
+            node.role() == Role::Image && node.label().is_some_and(|l| l.starts_with("Photo "))
+        })
+        .focus();
+    window.harness.run();
+    for keys in [
+        [Key::ArrowLeft, Key::ArrowUp, Key::Space],
+        [Key::ArrowRight, Key::ArrowDown, Key::Space],
+    ] {
+        for key in keys {
+            let presses = if key == Key::Space { 1 } else { 5 };
+            for _ in 0..presses {
+                window.harness.key_press(key);
+                window.harness.run();
+            }
+        }
+    }
+    let area = &window.harness.state().session().document().area;
+    assert!(
+        matches!(area.outline, poreline::area::Outline::Rectangle(_)),
+        "{area:?}"
+    );
+}
+
+#[test]
+fn measuring_shows_the_figure_and_a_new_scale_changes_it_without_measuring_again() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.go(Step::Pores);
+    assert!(window.shows("Set the scale first"));
+    window.set_scale();
+    window.go(Step::Pores);
+    window.press(Role::Button, "Measure");
+
+    let per_mm = |window: &Window| {
+        let session = window.harness.state().session();
+        let results = session.results().expect("results");
+        let pores = results.measurement.findings.pores.as_ref();
+        pores.expect("a poroid surface").per_mm.value
+    };
+    let at_80 = per_mm(&window);
+    assert!((at_80 - 4.0).abs() < 0.08, "{at_80}");
+    let readout = &window.harness.state().session().results().expect("results").readout;
+    let headline = readout.headline.clone().expect("a figure");
+    assert!(window.shows(&headline.figure), "{headline:?}");
+    assert!(window.shows(&headline.phrase));
+    assert!(window.shows("does not name a species"));
+    assert_eq!(
+        window.harness.state().session().title(),
+        format!("Poreline – lattice.png – {}", headline.figure)
+    );
+
+    window.go(Step::Scale);
+    window.press(Role::RadioButton, "Type pixels per millimetre");
+    window.type_into("Pixels per millimetre", "40");
+    let at_40 = per_mm(&window);
+    assert!((at_40 * 2.0 / at_80 - 1.0).abs() < 2e-3, "{at_40} {at_80}");
+}
+
+#[test]
+fn a_changed_area_marks_the_findings_as_out_of_date() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    window.go(Step::Pores);
+    window.press(Role::Button, "Measure");
+    assert_eq!(window.standing(Step::Record), StepStanding::NeedsYou);
+    window.go(Step::Area);
+    window.drag_photo((60.0, 50.0), (640.0, 400.0));
+    assert!(window.shows("The area has changed since"));
+    assert_eq!(window.standing(Step::Record), StepStanding::Later);
+}
+
+#[test]
+fn findings_are_saved_and_an_older_file_is_replaced_only_when_told() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    window.go(Step::Pores);
+    window.press(Role::Button, "Measure");
+    window.go(Step::Record);
+    window.press(Role::Unknown, "Without a file dialog");
+    let file = folder.path().join("lattice-findings.json");
+    std::fs::write(&file, "older").expect("an older file");
+
+    window.press(Role::Button, "Findings");
+    window.press(Role::Button, "Keep it");
+    assert_eq!(std::fs::read_to_string(&file).expect("a file"), "older");
+
+    window.press(Role::Button, "Findings");
+    window.press(Role::Button, "Replace it");
+    assert!(window.shows("Saved to"));
+    let text = std::fs::read_to_string(&file).expect("a file");
+    let findings: serde_json::Value = serde_json::from_str(&text).expect("JSON");
+    assert_eq!(findings["surface"]["type"], "poroid");
+    for (button, name) in [("Table", "lattice-pores.csv"), ("Overlay", "lattice-overlay.png")] {
+        window.press(Role::Button, button);
+        assert!(folder.path().join(name).is_file(), "{name}");
+    }
+    assert_eq!(window.standing(Step::Record), StepStanding::Done);
+}
+
+#[test]
+fn measuring_can_be_cancelled_and_the_window_goes_on() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    window.go(Step::Pores);
+    window
+        .harness
+        .get_by_role_and_label(Role::Button, "Measure")
+        .click();
+    window.harness.step();
+    window.harness.step();
+    if let Some(cancel) = window.harness.query_by_role_and_label(Role::Button, "Cancel") {
+        cancel.click();
+        window.harness.step();
+        window.harness.step();
+        assert_eq!(window.harness.state().session().work(), &Work::Idle);
+        assert!(window.harness.state().session().results().is_none());
+    }
+    window.settle();
+    window.press(Role::Button, "Measure");
+    assert!(window.harness.state().session().results().is_some());
+}
+
+#[test]
+fn nothing_is_clipped_or_nameless_in_the_smallest_window() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    window.harness.set_size(Vec2::new(960.0, 640.0));
+    for step in Step::ALL {
+        window.go(step);
+        let screen = egui::Rect::from_min_max(pos2(0.0, 0.0), pos2(960.0, 640.0));
+        for button in window.harness.get_all_by_role(Role::Button) {
+            let rect = button.rect();
+            assert!(
+                screen.x_range().contains(rect.left()) && screen.x_range().contains(rect.right()),
+                "{step:?}: {:?} at {rect:?}",
+                button.accesskit_node().label()
+            );
+        }
+    }
+    let scale = &window.harness.state().session().document().scale;
+    assert!(matches!(scale.standing(), ScaleStanding::Set(_)));
+}
