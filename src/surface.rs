@@ -3,7 +3,7 @@
 //! By principle: no modulation of pore size beyond noise and mottling is smooth; of the rest, the
 //! topology decides which phase comes in pieces, and the spectrum whether all runs one way.
 
-use crate::segmentation::{Phase, Segmentation};
+use crate::segmentation::{MOTTLING, Phase, Segmentation};
 
 /// The kind of hymenophore seen.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -40,7 +40,9 @@ impl SurfaceType {
 /// The figures a verdict rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Evidence {
-    /// Contrast between voids and walls, as a share of the wall's light, 0–1.
+    /// Root mean square of relative luminance in an octave about the spacing, noise taken off.
+    pub modulation: f64,
+    /// Contrast between voids and walls, as a share of the walls' light, 0–1.
     pub contrast: f64,
     /// Share of the void area that lies in voids of pore size, closed off from their neighbours, 0–1.
     pub void_isolation: f64,
@@ -57,7 +59,7 @@ pub struct Evidence {
 pub struct Surface {
     /// What it looks like.
     pub kind: SurfaceType,
-    /// How sure, 0–1.
+    /// How sure, 0–1; 0 when undecided.
     pub confidence: f64,
     /// What the verdict rests on.
     pub evidence: Evidence,
@@ -77,47 +79,152 @@ impl SurfaceType {
     }
 }
 
-/// Contrast (as a share of the walls' light) below which a surface is smooth, and above which it has
-/// structure; between them the photo does not say.
-const SMOOTH_BELOW: f64 = 0.10;
-const STRUCTURED_ABOVE: f64 = 0.16;
-/// Fewest cells for a verdict.
+/// Modulation from which on a surface has structure; between it and [`MOTTLING`] the photo does not say.
+const STRUCTURE: f64 = 0.10;
+/// Share of a phase that must come in pieces of pore size for it to be isolated, and the share from
+/// which on nobody would doubt it.
+const ISOLATED: f64 = 0.6;
+const CLEARLY_ISOLATED: f64 = 0.9;
+/// Share of either phase in pieces of pore size up to which both are connected, and below which
+/// nobody would doubt it.
+const CONNECTED: f64 = 0.45;
+const CLEARLY_CONNECTED: f64 = 0.15;
+/// Alignment of mazes at most, and of gills at least.
+const ALL_WAYS: f64 = 0.5;
+const ONE_WAY: f64 = 0.7;
+/// Fewest cells for a verdict, and enough for a sure one.
 const FEWEST_CELLS: f64 = 12.0;
+const ENOUGH_CELLS: f64 = 60.0;
+/// The highest confidence a photo alone can give.
+const SUREST: f64 = 0.98;
+
+/// 0 at `from`, 1 at `to` and beyond.
+fn ramp(value: f64, from: f64, to: f64) -> f64 {
+    ((value - from) / (to - from)).clamp(0.0, 1.0)
+}
 
 /// Judges a segmented surface.
 #[must_use]
 pub fn judge(segmentation: &Segmentation) -> Surface {
     let topology = &segmentation.topology;
-    let evidence = Evidence {
+    verdict(Evidence {
+        modulation: segmentation.ring.map_or(0.0, |ring| ring.modulation),
         contrast: segmentation.contrast(),
         void_isolation: topology.void_isolation,
         wall_isolation: topology.wall_isolation,
-        alignment: segmentation.ring.map_or(0.0, |r| r.alignment),
+        alignment: topology.alignment,
         cells: topology.cells(),
-    };
-    let void = evidence.void_isolation;
-    let wall = evidence.wall_isolation;
-    let kind = if evidence.contrast < SMOOTH_BELOW {
-        SurfaceType::Smooth
-    } else if evidence.cells < FEWEST_CELLS || evidence.contrast < STRUCTURED_ABOVE {
-        SurfaceType::Undecided
-    } else if void > 0.6 && void > wall + 0.2 {
-        SurfaceType::Poroid
-    } else if wall > 0.6 && wall > void + 0.2 {
-        SurfaceType::Toothed
-    } else if void < 0.4 && wall < 0.4 {
-        if evidence.alignment > 0.5 {
-            SurfaceType::Gilled
-        } else {
-            SurfaceType::MazeLike
-        }
-    } else {
-        SurfaceType::Undecided
-    };
-    Surface {
+    })
+}
+
+/// The verdict that follows from the evidence.
+#[must_use]
+pub fn verdict(evidence: Evidence) -> Surface {
+    let percent = |share: f64| format!("{:.0} %", 100.0 * share);
+    let Evidence {
+        modulation,
+        void_isolation,
+        wall_isolation,
+        alignment,
+        cells,
+        ..
+    } = evidence;
+    let surface = |kind, certainty: f64, reasons| Surface {
         kind,
-        confidence: 0.5,
+        confidence: SUREST * certainty.clamp(0.0, 1.0),
         evidence,
-        reasons: Vec::new(),
+        reasons,
+    };
+    let undecided = |reason: String| surface(SurfaceType::Undecided, 0.0, vec![reason]);
+    if modulation < MOTTLING {
+        return surface(
+            SurfaceType::Smooth,
+            0.5 + 0.5 * ramp(MOTTLING - modulation, 0.0, MOTTLING / 3.0),
+            vec![format!(
+                "Light and dark differ by only {} at any distance that pores could have, no more \
+                 than tissue is mottled.",
+                percent(modulation)
+            )],
+        );
+    }
+    if modulation < STRUCTURE {
+        return undecided(format!(
+            "Light and dark differ by {}: more than mottling, less than pores usually do. Shallow \
+             pores or an uneven crust would both look so.",
+            percent(modulation)
+        ));
+    }
+    if cells < FEWEST_CELLS {
+        return undecided(format!(
+            "Only about {cells:.0} pores would fit in the area, too few to see how they hang \
+             together."
+        ));
+    }
+    let enough = 0.5 + 0.5 * ramp(cells, FEWEST_CELLS, ENOUGH_CELLS);
+    let visible = 0.5 + 0.5 * ramp(modulation, STRUCTURE, 1.5 * STRUCTURE);
+    let isolated = |share| 0.5 + 0.5 * ramp(share, ISOLATED, CLEARLY_ISOLATED);
+    let pieces = format!(
+        "{} of the dark hollows are closed off from their neighbours, and {} of the bright tissue \
+         stands in separate pieces.",
+        percent(void_isolation),
+        percent(wall_isolation)
+    );
+    if void_isolation > ISOLATED && wall_isolation < CONNECTED {
+        return surface(
+            SurfaceType::Poroid,
+            enough * visible * isolated(void_isolation),
+            vec![
+                pieces,
+                "Hollows enclosed by a connected wall are pores.".to_owned(),
+            ],
+        );
+    }
+    if wall_isolation > ISOLATED && void_isolation < CONNECTED {
+        return surface(
+            SurfaceType::Toothed,
+            enough * visible * isolated(wall_isolation),
+            vec![
+                pieces,
+                "Pieces of tissue that stand in a connected hollow are teeth.".to_owned(),
+            ],
+        );
+    }
+    let most = void_isolation.max(wall_isolation);
+    if most > CONNECTED {
+        return undecided(format!(
+            "{pieces} That is between pores and a maze, or between pores and teeth; parts of the \
+             surface may differ."
+        ));
+    }
+    let connected = 0.5 + 0.5 * ramp(CONNECTED - most, 0.0, CONNECTED - CLEARLY_CONNECTED);
+    if alignment > ONE_WAY {
+        surface(
+            SurfaceType::Gilled,
+            enough * visible * connected * (0.6 + 0.4 * ramp(alignment, ONE_WAY, 0.8)),
+            vec![
+                pieces,
+                format!(
+                    "Both hang together over long distances and run one way (alignment {}): gills.",
+                    percent(alignment)
+                ),
+            ],
+        )
+    } else if alignment < ALL_WAYS {
+        surface(
+            SurfaceType::MazeLike,
+            enough * visible * connected * (0.6 + 0.4 * ramp(ALL_WAYS - alignment, 0.0, 0.1)),
+            vec![
+                pieces,
+                format!(
+                    "Both hang together over long distances and run all ways (alignment {}): a maze.",
+                    percent(alignment)
+                ),
+            ],
+        )
+    } else {
+        undecided(format!(
+            "{pieces} Both run partly one way (alignment {}): between gills and a maze.",
+            percent(alignment)
+        ))
     }
 }

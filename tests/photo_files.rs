@@ -156,10 +156,7 @@ fn grey(photo: &Photo) -> GrayImage {
 /// Mean absolute difference, grey levels of 255.
 fn mean_difference(a: &GrayImage, b: &GrayImage) -> f64 {
     assert_eq!(a.dimensions(), b.dimensions());
-    let sum: u64 = a
-        .iter()
-        .zip(b.iter())
-        .map(|(&a, &b)| u64::from(a.abs_diff(b)))
-        .sum();
-    sum as f64 / a.len() as f64
+    let differences = a.iter().zip(b.iter()).map(|(&a, &b)| a.abs_diff(b));
+    let sum: u32 = differences.map(u32::from).sum();
+    f64::from(sum) / f64::from(a.width() * a.height())
 }

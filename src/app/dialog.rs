@@ -28,7 +28,7 @@ pub enum Answer {
     /// Nothing; it was closed.
     Nothing,
     /// There is no dialog on this system.
-    NoDialog,
+    NoDialog(Purpose),
 }
 
 /// A dialog that is open.
@@ -87,10 +87,12 @@ impl Dialog {
     pub fn answer(&self) -> Option<Answer> {
         match self.answer.try_recv() {
             Ok(Some(path)) => Some(Answer::File(self.purpose, path)),
-            Ok(None) if self.opened.elapsed() < TOO_FAST_FOR_A_PERSON => Some(Answer::NoDialog),
+            Ok(None) if self.opened.elapsed() < TOO_FAST_FOR_A_PERSON => {
+                Some(Answer::NoDialog(self.purpose))
+            }
             Ok(None) => Some(Answer::Nothing),
             Err(TryRecvError::Empty) => None,
-            Err(TryRecvError::Disconnected) => Some(Answer::NoDialog),
+            Err(TryRecvError::Disconnected) => Some(Answer::NoDialog(self.purpose)),
         }
     }
 }

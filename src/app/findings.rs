@@ -5,8 +5,8 @@ use crate::findings::{Note, Severity};
 use crate::session::readout::{Headline, Row};
 use crate::session::{Histogram, Readout, Session, Work};
 use egui::{
-    Align2, FontId, Frame, Label, Margin, Panel, RichText, ScrollArea, Sense, Stroke, Ui,
-    WidgetInfo, pos2, vec2,
+    Align, Align2, FontId, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense,
+    Stroke, Ui, WidgetInfo, pos2, vec2,
 };
 
 /// Height of the histogram's bars, points.
@@ -69,7 +69,8 @@ fn readout(ui: &mut Ui, readout: &Readout) {
     ui.label(
         RichText::new(format!("{} surface, {}", readout.surface, readout.sureness))
             .color(palette(ui).quiet),
-    );
+    )
+    .on_hover_text("How sure the kind of surface is, from 0 to 1; the reasons stand below");
     if let Some(headline) = &readout.headline {
         headline_ui(ui, headline);
     } else if readout.withheld {
@@ -110,10 +111,15 @@ fn headline_ui(ui: &mut Ui, headline: &Headline) {
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 3.0;
-            ui.add(Label::new(theme::bold(&headline.phrase).size(theme::PHRASE)).wrap());
-            ui.label(theme::quiet(ui, headline.caption));
-            ui.add_space(6.0);
-            ui.label(theme::bold(&headline.figure).size(16.0));
+            let large = |text: &str| Label::new(theme::bold(text).size(theme::PHRASE)).wrap();
+            if let Some(handbook) = &headline.handbook {
+                ui.add(large(handbook));
+                ui.label(theme::quiet(ui, "as a handbook would print it"));
+                ui.add_space(6.0);
+                ui.label(theme::bold(&headline.figure).size(16.0));
+            } else {
+                ui.add(large(&headline.figure));
+            }
             ui.label(format!("95 % interval {}", headline.interval));
             ui.add_space(2.0);
             ui.label(theme::quiet(ui, &headline.sentence));
@@ -127,17 +133,26 @@ fn row_ui(ui: &mut Ui, row: &Row) {
             ui.spacing_mut().item_spacing.y = 1.0;
             ui.columns(2, |columns| {
                 if let [left, right] = columns {
-                    left.add(Label::new(RichText::new(row.name).color(palette(left).quiet)).wrap());
-                    right.add(Label::new(theme::bold(&row.figure)).wrap());
-                    if !row.range.is_empty() {
-                        let range = theme::quiet(right, &row.range);
-                        right.add(Label::new(range).wrap());
-                    }
+                    let name = RichText::new(row.name).color(palette(left).quiet);
+                    column(left, |ui| {
+                        ui.add(Label::new(name).wrap());
+                    });
+                    column(right, |ui| {
+                        ui.add(Label::new(theme::bold(&row.figure)).wrap());
+                        if !row.range.is_empty() {
+                            ui.add(Label::new(theme::quiet(ui, &row.range)).wrap());
+                        }
+                    });
                 }
             });
         })
         .response;
     response.on_hover_text(row.meaning);
+}
+
+/// Lines that begin at the left, and are not stretched to the right.
+fn column(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
+    ui.with_layout(Layout::top_down(Align::LEFT), contents);
 }
 
 fn notes(ui: &mut Ui, notes: &[Note]) {

@@ -18,10 +18,10 @@ use egui::{CentralPanel, Context, Frame, Key, KeyboardShortcut, Margin, Modifier
 use std::path::PathBuf;
 use std::sync::Arc;
 
-/// Width of the steps, points.
-const RAIL_WIDTH: f32 = 284.0;
-/// Width of the findings, points.
-const FINDINGS_WIDTH: f32 = 328.0;
+/// Width of the steps: least, most, and share of the window's; points.
+const RAIL: (f32, f32, f32) = (248.0, 284.0, 0.222);
+/// Width of the findings, likewise.
+const FINDINGS: (f32, f32, f32) = (292.0, 328.0, 0.257);
 
 const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
 const MEASURE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::M);
@@ -191,11 +191,15 @@ impl App {
                     self.session.apply(Command::Save(export, path));
                 }
                 Answer::Nothing => {}
-                Answer::NoDialog => {
+                Answer::NoDialog(purpose) => {
                     self.memory.no_dialogs = true;
+                    let instead = match purpose {
+                        Purpose::Open => "Type the photo's path on the left instead",
+                        Purpose::Save(_) => "Type the folder on the left instead",
+                    };
                     self.session.notify(
                         Tone::Trouble,
-                        "No file dialog appeared on this system. Type the path on the left instead",
+                        format!("No file dialog appeared on this system. {instead}"),
                     );
                 }
             }
@@ -275,13 +279,15 @@ impl App {
                 .fill(fill)
                 .inner_margin(Margin::same(theme::MARGIN))
         };
+        let window = ui.available_width();
+        let side = |(least, most, share): (f32, f32, f32)| (window * share).clamp(least, most);
         Panel::left("steps")
-            .exact_size(RAIL_WIDTH)
+            .exact_size(side(RAIL))
             .resizable(false)
             .frame(Frame::NONE.fill(palette.rail))
             .show(ui, |ui| rail::show(ui, session, memory, out));
         Panel::right("findings")
-            .exact_size(FINDINGS_WIDTH)
+            .exact_size(side(FINDINGS))
             .resizable(false)
             .frame(Frame::NONE.fill(palette.panel))
             .show(ui, |ui| findings::show(ui, session));

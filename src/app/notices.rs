@@ -2,31 +2,43 @@
 
 use super::Wish;
 use super::theme::{self, palette};
-use crate::session::{Command, Session, Tone};
-use egui::{Align, Context, FontId, Id, Layout, Modal, Ui};
+use crate::session::{Command, Notice, Session, Tone};
+use egui::text::{LayoutJob, TextFormat};
+use egui::{Button, Context, FontId, Id, Label, Modal, TextStyle, Ui, vec2};
 use std::path::Path;
 
 /// All messages, the newest last.
 pub fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Command>) {
     for (index, notice) in session.notices().iter().enumerate() {
-        ui.with_layout(Layout::right_to_left(Align::TOP), |ui| {
-            if ui.button("Dismiss").clicked() {
+        ui.horizontal_top(|ui| {
+            let dismiss = 80.0;
+            let width = ui.available_width() - dismiss - ui.spacing().item_spacing.x;
+            ui.vertical(|ui| {
+                ui.set_width(width);
+                ui.add_space(5.0);
+                ui.add(Label::new(text(ui, notice)).wrap());
+            });
+            let button = Button::new("Dismiss").min_size(vec2(dismiss, 0.0));
+            if ui.add(button).clicked() {
                 out.push(Command::Dismiss(index));
             }
-            ui.with_layout(
-                Layout::left_to_right(Align::TOP).with_main_wrap(true),
-                |ui| {
-                    let (colour, word) = match notice.tone {
-                        Tone::Good => (palette(ui).accent, "Done"),
-                        Tone::Trouble => (palette(ui).trouble, "Not done"),
-                    };
-                    ui.add_space(2.0);
-                    ui.label(theme::bold(word).color(colour));
-                    ui.label(&notice.text);
-                },
-            );
         });
     }
+}
+
+/// A message behind a word on how it is meant.
+fn text(ui: &Ui, notice: &Notice) -> LayoutJob {
+    let palette = palette(ui);
+    let (word, colour) = match notice.tone {
+        Tone::Good => ("Done", palette.accent),
+        Tone::Trouble => ("Not done", palette.trouble),
+    };
+    let body = TextStyle::Body.resolve(ui.style());
+    let mut job = LayoutJob::default();
+    let bold = FontId::new(body.size, theme::semibold());
+    job.append(word, 0.0, TextFormat::simple(bold, colour));
+    job.append(&notice.text, 8.0, TextFormat::simple(body, palette.text));
+    job
 }
 
 /// What letting go would do, while files are held over the window.

@@ -24,11 +24,12 @@ pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<W
         for (number, step) in (1..).zip(Step::ALL) {
             let state = session.step(step);
             let open = memory.step == step;
-            if header(ui, number, step, &state, open).clicked() {
+            let header = header(ui, number, step, &state, open);
+            if header.clicked() {
                 out.push(Wish::Go(step));
             }
             if open {
-                Frame::NONE
+                let controls = Frame::NONE
                     .fill(palette(ui).panel)
                     .inner_margin(Margin {
                         left: 46,
@@ -47,6 +48,10 @@ pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<W
                             Step::Record => steps::record::show(ui, session, memory, out),
                         }
                     });
+                let all = header.rect.union(controls.response.rect);
+                let bar = Rect::from_min_size(all.min, vec2(4.0, all.height()));
+                ui.painter()
+                    .rect_filled(bar, CornerRadius::ZERO, palette(ui).accent);
             }
         }
     });
@@ -70,7 +75,12 @@ fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool)
             egui::Role::Button,
             true,
             open,
-            format!("Step {number}, {}: {}", step.name(), state.standing.word()),
+            format!(
+                "Step {number}, {}: {}. {}",
+                step.name(),
+                state.standing.word(),
+                state.sentence
+            ),
         )
     });
     let fill = if open {
@@ -82,10 +92,6 @@ fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool)
     };
     let painter = ui.painter();
     painter.rect_filled(rect, 0.0, fill);
-    if open {
-        let bar = Rect::from_min_size(rect.min, vec2(4.0, rect.height()));
-        painter.rect_filled(bar, CornerRadius::ZERO, colours.accent);
-    }
     if response.has_focus() {
         painter.rect_stroke(
             rect.shrink(1.0),

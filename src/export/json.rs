@@ -75,12 +75,14 @@ fn surface(surface: &Surface) -> Value {
         "type": surface.kind.word(),
         "confidence": number(surface.confidence),
         "evidence": {
+            "modulation": number(evidence.modulation),
             "contrast": number(evidence.contrast),
             "void_isolation": number(evidence.void_isolation),
             "wall_isolation": number(evidence.wall_isolation),
             "alignment": number(evidence.alignment),
             "cells": number(evidence.cells),
         },
+        "reasons": surface.reasons,
     })
 }
 

@@ -24,7 +24,7 @@ const WHITE: Rgb<u8> = Rgb([255, 255, 255]);
 
 /// How dark casings and plates are.
 const CASING_OPACITY: f64 = 0.55;
-const PLATE_OPACITY: f64 = 0.72;
+const PLATE_OPACITY: f64 = 0.8;
 
 /// Count lines drawn at most: enough to show how the count is done.
 const MOST_COUNT_LINES: usize = 12;

@@ -52,6 +52,7 @@ pub(super) fn poroid() -> Findings {
             kind: SurfaceType::Poroid,
             confidence: 0.97,
             evidence: Evidence {
+                modulation: 0.28,
                 contrast: 0.61,
                 void_isolation: 0.94,
                 wall_isolation: 0.02,

@@ -105,20 +105,20 @@ impl Page {
 
 fn photo(page: &mut Page, photo: &PhotoFacts) {
     page.wrapped(&photo.path.to_string_lossy(), 0, 0);
-    let mut about = format!("{} × {} px", photo.width_px, photo.height_px);
+    let mut about = vec![format!("{} × {} px", photo.width_px, photo.height_px)];
     if let Some(taken) = &photo.taken {
-        about += &format!(", taken {}", taken.replace('T', " "));
+        about.push(format!("taken {}", taken.replace('T', " ")));
     }
     if let Some(place) = photo.place {
-        about += &format!(
-            ", at {:.5}° {}, {:.5}° {}",
+        about.push(format!(
+            "at {:.5}° {}, {:.5}° {}",
             place.latitude.abs(),
             if place.latitude < 0.0 { 'S' } else { 'N' },
             place.longitude.abs(),
             if place.longitude < 0.0 { 'W' } else { 'E' },
-        );
+        ));
     }
-    page.wrapped(&about, 0, 0);
+    page.wrapped(&about.join(", "), 0, 0);
     page.gap();
 }
 
@@ -245,14 +245,14 @@ const fn nothing_counted(kind: SurfaceType) -> &'static str {
 
 fn measured_area(page: &mut Page, findings: &Findings) {
     let scale = &findings.scale;
-    let mut area = format!("{} mm² measured", figure(findings.area.mm2, scale));
+    let mut area = vec![format!("{} mm² measured", figure(findings.area.mm2, scale))];
     if findings.area.left_out_mm2 > 0.0 {
-        area += &format!(
-            "; {} mm² left out",
+        area.push(format!(
+            "{} mm² left out",
             figure(findings.area.left_out_mm2, scale)
-        );
+        ));
     }
-    page.row("Area", &area);
+    page.row("Area", &area.join("; "));
 }
 
 fn scale(page: &mut Page, scale: &Scale) {

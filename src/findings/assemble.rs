@@ -6,7 +6,7 @@ use super::{
 };
 use crate::area::Area;
 use crate::geometry::{Point, Rect};
-use crate::photo::Photo;
+use crate::photo::{Light, Photo};
 use crate::pores::Pore;
 use crate::scale::Scale;
 use crate::segmentation::{Model, Segmentation};
@@ -21,8 +21,6 @@ use crate::units::Millimetres;
 const TILE_SPACINGS: f64 = 3.0;
 /// From this median elongation on, counts across and along are given too, as handbooks do.
 const DRAWN_OUT: f64 = 1.5;
-/// Below this many per mm handbooks give widths in mm.
-const FEWEST_PER_MM: f64 = 1.0;
 /// Two-sided 95 % of the normal distribution.
 const Z95: f64 = 1.959_963_984_540_054;
 /// Points a side at which the chance of a pore to be whole is looked at.
@@ -230,11 +228,6 @@ impl Context<'_> {
             .fold((f64::INFINITY, 0.0_f64), |(low, high), (d, _)| {
                 (low.min(*d), high.max(*d))
             });
-        let handbook = if per_mm.value < FEWEST_PER_MM {
-            None
-        } else {
-            statistics::phrase(&lines)
-        };
         Some(PoreFindings {
             count: centroids.len(),
             per_mm2: {
@@ -247,10 +240,10 @@ impl Context<'_> {
                 let stretch = elongation.median.sqrt();
                 (per_mm.value * stretch, per_mm.value / stretch)
             }),
-            handbook: handbook.unwrap_or_else(|| {
+            handbook: statistics::phrase(&lines).unwrap_or_else(|| {
                 statistics::diameter_phrase(smallest, diameter_spread, largest)
             }),
-            line_crossings_per_mm: self.crossings(model).map_or(0.0, |c| {
+            line_crossings_per_mm: self.crossings(&model.surface).map_or(0.0, |c| {
                 c.per_px / self.traced.segmentation.frame.step * self.scale.px_per_mm
             }),
             spacing_second_opinion_mm: self
@@ -285,8 +278,7 @@ impl Context<'_> {
 
     /// Voids crossed per mm of random lines × π/2: 1/spacing where walls run straight (Buffon).
     fn stripes_per_mm(&self) -> Option<Estimate> {
-        let model = self.traced.model.as_ref()?;
-        let met = self.crossings(model)?;
+        let met = self.crossings(&self.traced.segmentation.depth)?;
         let per_mm = std::f64::consts::FRAC_PI_2 / self.traced.segmentation.frame.step
             * self.scale.px_per_mm;
         let value = met.per_px * per_mm;
@@ -294,9 +286,9 @@ impl Context<'_> {
         Some(self.with_scale(value, value - half, value + half))
     }
 
-    fn crossings(&self, model: &Model) -> Option<statistics::Crossings> {
+    fn crossings(&self, level: &Light) -> Option<statistics::Crossings> {
         let (width, height) = self.traced.segmentation.frame.size();
-        crossings(model.surface.as_raw(), &self.mask(), width, height)
+        crossings(level.as_raw(), &self.mask(), width, height)
     }
 
     /// Which frame pixels lie in the counting area.

@@ -190,7 +190,7 @@ fn media_kind(head: &[u8]) -> ForeignKind {
 
 fn is_text(head: &[u8]) -> bool {
     let control = |b: &u8| b.is_ascii_control() && !matches!(b, b'\t' | b'\n' | b'\r' | 0x0C);
-    !head.is_empty() && !head.iter().any(|b| control(b))
+    !head.is_empty() && !head.iter().any(control)
 }
 
 #[cfg(test)]

@@ -3,6 +3,13 @@
 //! Samples are taken as sRGB (IEC 61966-2-1), as screens do with a picture that says nothing else;
 //! embedded colour profiles are not applied. Luminance is CIE Y for the sRGB primaries and D65.
 
+#![expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_precision_loss,
+    clippy::cast_sign_loss,
+    reason = "samples are small and within range by construction; rounding to f32 is meant"
+)]
+
 use super::Light;
 use image::{DynamicImage, ImageBuffer, Luma, Pixel, Rgb, Rgb32FImage, RgbImage};
 use rayon::prelude::*;
@@ -16,15 +23,13 @@ const LUMINANCE: [f32; 3] = [0.212_672_9, 0.715_152_2, 0.072_175_0];
 const TASK_PIXELS: usize = 1 << 16;
 
 /// Linear light of each 8-bit sample.
-static LINEAR_8: LazyLock<Box<[f32; 1 << 8]>> = LazyLock::new(table);
+static LINEAR_8: LazyLock<[f32; 1 << 8]> = LazyLock::new(table);
 /// Linear light of each 16-bit sample.
-static LINEAR_16: LazyLock<Box<[f32; 1 << 16]>> = LazyLock::new(table);
+static LINEAR_16: LazyLock<[f32; 1 << 16]> = LazyLock::new(table);
 
-fn table<const LEVELS: usize>() -> Box<[f32; LEVELS]> {
+fn table<const LEVELS: usize>() -> [f32; LEVELS] {
     let top = (LEVELS - 1) as f64;
-    Box::new(std::array::from_fn(|sample| {
-        linear(sample as f64 / top) as f32
-    }))
+    std::array::from_fn(|sample| linear(sample as f64 / top) as f32)
 }
 
 /// The sRGB decoding of IEC 61966-2-1: encoded 0..1 to linear 0..1.
@@ -55,12 +60,12 @@ pub(super) fn picture_and_light(image: DynamicImage) -> (RgbImage, Light) {
             (rgb, light)
         }
         DynamicImage::ImageLuma8(grey) => {
-            let table = &**LINEAR_8;
+            let table = &*LINEAR_8;
             let light = grey_light(&grey, |sample: u8| table[usize::from(sample)]);
             (DynamicImage::from(grey).into_rgb8(), light)
         }
         DynamicImage::ImageLuma16(grey) => {
-            let table = &**LINEAR_16;
+            let table = &*LINEAR_16;
             let light = grey_light(&grey, |sample: u16| table[usize::from(sample)]);
             (DynamicImage::from(grey).into_rgb8(), light)
         }
@@ -69,7 +74,7 @@ pub(super) fn picture_and_light(image: DynamicImage) -> (RgbImage, Light) {
             (on_screen(&rgb), light)
         }
         other => {
-            let table = &**LINEAR_16;
+            let table = &*LINEAR_16;
             let rgb = other.into_rgb16();
             let light = colour_light(&rgb, |sample: u16| table[usize::from(sample)]);
             (DynamicImage::from(rgb).into_rgb8(), light)
@@ -79,7 +84,7 @@ pub(super) fn picture_and_light(image: DynamicImage) -> (RgbImage, Light) {
 
 /// The light of an 8-bit picture.
 pub(super) fn light_of(rgb: &RgbImage) -> Light {
-    let table = &**LINEAR_8;
+    let table = &*LINEAR_8;
     colour_light(rgb, |sample: u8| table[usize::from(sample)])
 }
 
@@ -209,30 +214,18 @@ fn over_white_16(sample: u16, alpha: u16) -> u16 {
         _ => {
             let share = f64::from(alpha) / f64::from(u16::MAX);
             let light = f64::from(LINEAR_16[usize::from(sample)]);
-            let shown = encoded(1.0 - share * (1.0 - light)) * f64::from(u16::MAX);
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "0..=65535 by construction"
-            )]
-            let shown = shown.round() as u16;
-            shown
+            (encoded(1.0 - share * (1.0 - light)) * f64::from(u16::MAX)).round() as u16
         }
     }
 }
 
 /// An encoded value 0..1 as an 8-bit sample.
 fn byte(encoded: f64) -> u8 {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "0..=255 by construction"
-    )]
-    let sample = (encoded * f64::from(u8::MAX)).round() as u8;
-    sample
+    (encoded * f64::from(u8::MAX)).round() as u8
 }
 
 #[cfg(test)]
+#[expect(clippy::float_cmp, reason = "white is 1 exactly")]
 mod tests {
     use super::*;
     use image::{GrayAlphaImage, GrayImage, Rgba, RgbaImage};

@@ -121,8 +121,7 @@ pub fn open(path: &Path) -> Result<Photo, PhotoError> {
     drop(file);
     let turn = told.orientation.or(turn);
     let turn = turn.unwrap_or(Orientation::NoTransforms);
-    let (rgb, light) = light::picture_and_light(image);
-    let (rgb, light) = (upright::<_, 3>(rgb, turn), upright::<_, 1>(light, turn));
+    let (rgb, light) = light::picture_and_light(upright(image, turn));
     Ok(Photo {
         path: path.into(),
         sha256,

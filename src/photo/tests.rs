@@ -91,7 +91,8 @@ fn every_kind_opens_whatever_its_name() {
 
 #[test]
 fn sixteen_bits_survive_in_png_and_tiff() {
-    let deep = image::ImageBuffer::from_fn(300, 2, |x, _| Rgb([30_000 + x as u16; 3]));
+    let deep =
+        image::ImageBuffer::from_fn(300, 2, |x, _| Rgb([30_000 + u16::try_from(x).unwrap(); 3]));
     for format in [ImageFormat::Png, ImageFormat::Tiff] {
         let photo = open_bytes("deep", &encoded(deep.clone(), format)).unwrap();
         let row: Vec<f32> = photo.light.iter().copied().take(300).collect();

@@ -1,7 +1,7 @@
 //! Turns a stored picture the way up its EXIF block says.
 
 use image::metadata::Orientation;
-use image::{ImageBuffer, Pixel};
+use image::{DynamicImage, ImageBuffer, Pixel};
 use rayon::prelude::*;
 
 /// Side of the square blocks copied at a time, pixels: where rows become columns, a block of
@@ -16,9 +16,22 @@ struct Walk {
     down: isize,
 }
 
-/// The picture turned or mirrored; untouched where nothing is to do. `CHANNELS` is that of its
-/// pixels.
-pub(super) fn upright<P, const CHANNELS: usize>(
+/// The picture turned or mirrored; untouched where nothing is to do.
+pub(super) fn upright(stored: DynamicImage, turn: Orientation) -> DynamicImage {
+    use DynamicImage as D;
+    match stored {
+        D::ImageLuma8(picture) => D::ImageLuma8(turned::<_, 1>(picture, turn)),
+        D::ImageLuma16(picture) => D::ImageLuma16(turned::<_, 1>(picture, turn)),
+        D::ImageRgb8(picture) => D::ImageRgb8(turned::<_, 3>(picture, turn)),
+        D::ImageRgb16(picture) => D::ImageRgb16(turned::<_, 3>(picture, turn)),
+        mut rare => {
+            rare.apply_orientation(turn);
+            rare
+        }
+    }
+}
+
+fn turned<P, const CHANNELS: usize>(
     stored: ImageBuffer<P, Vec<P::Subpixel>>,
     turn: Orientation,
 ) -> ImageBuffer<P, Vec<P::Subpixel>>
@@ -29,7 +42,7 @@ where
     if turn == Orientation::NoTransforms || stored.is_empty() {
         return stored;
     }
-    let (width, height) = upright_size(stored.dimensions(), turn);
+    let (width, height) = turned_size(stored.dimensions(), turn);
     let walk = walk(stored.dimensions(), turn);
     let source = stored.as_chunks::<CHANNELS>().0;
     let mut picture = ImageBuffer::new(width, height);
@@ -45,8 +58,10 @@ where
                 let right = (left + BLOCK).min(width);
                 for (row, pixels) in rows.chunks_exact_mut(width).enumerate() {
                     let y = band * BLOCK + row;
-                    for (x, pixel) in (left..right).zip(&mut pixels[left..right]) {
-                        *pixel = source[walk.index(x, y)];
+                    let mut from = walk.index(left, y);
+                    for pixel in &mut pixels[left..right] {
+                        *pixel = source[from.cast_unsigned()];
+                        from += walk.right;
                     }
                 }
             }
@@ -55,12 +70,12 @@ where
 }
 
 impl Walk {
-    fn index(&self, x: usize, y: usize) -> usize {
-        (self.start + x.cast_signed() * self.right + y.cast_signed() * self.down).cast_unsigned()
+    fn index(&self, x: usize, y: usize) -> isize {
+        self.start + x.cast_signed() * self.right + y.cast_signed() * self.down
     }
 }
 
-fn upright_size((width, height): (u32, u32), turn: Orientation) -> (u32, u32) {
+fn turned_size((width, height): (u32, u32), turn: Orientation) -> (u32, u32) {
     match turn {
         Orientation::NoTransforms
         | Orientation::FlipHorizontal
@@ -75,9 +90,9 @@ fn upright_size((width, height): (u32, u32), turn: Orientation) -> (u32, u32) {
 
 /// The eight cases of the tag `Orientation` (TIFF 6.0, tag 274; same in Exif), in its order.
 fn walk((width, height): (u32, u32), turn: Orientation) -> Walk {
-    let row = width as isize;
+    let row = (width as usize).cast_signed();
     let last_in_row = row - 1;
-    let last_row = (height as isize - 1) * row;
+    let last_row = ((height as usize).cast_signed() - 1) * row;
     let last = last_row + last_in_row;
     let (start, right, down) = match turn {
         Orientation::NoTransforms => (0, 1, row),
@@ -99,7 +114,7 @@ mod tests {
 
     /// The picture 1 2 3 / 4 5 6 as each value of the tag shows it: (value, width, pixels). Worked
     /// out from the tag's definition in TIFF 6.0, and the same as Pillow makes of it.
-    pub const SHOWN: [(u8, u32, [u8; 6]); 8] = [
+    const SHOWN: [(u8, u32, [u8; 6]); 8] = [
         (1, 3, [1, 2, 3, 4, 5, 6]),
         (2, 3, [3, 2, 1, 6, 5, 4]),
         (3, 3, [6, 5, 4, 3, 2, 1]),
@@ -114,23 +129,34 @@ mod tests {
     fn all_eight_orientations_are_turned_upright() {
         for (value, width, pixels) in SHOWN {
             let stored = GrayImage::from_raw(3, 2, vec![1, 2, 3, 4, 5, 6]).unwrap();
-            let shown = upright::<_, 1>(stored, Orientation::from_exif(value).unwrap());
+            let turn = Orientation::from_exif(value).unwrap();
+            let shown = upright(stored.into(), turn).into_luma8();
             assert_eq!(shown.width(), width, "orientation {value}");
             assert_eq!(shown.into_raw(), pixels, "orientation {value}");
         }
     }
 
     #[test]
-    fn large_colour_pictures_agree_with_the_image_crate() {
+    fn large_pictures_of_every_depth_agree_with_the_image_crate() {
         for (width, height) in [(67, 131), (64, 32), (1, 40), (200, 1)] {
-            let stored = RgbImage::from_fn(width, height, |x, y| {
-                image::Rgb([x as u8, y as u8, (x * 7 + y * 13) as u8])
+            let rgb = RgbImage::from_fn(width, height, |x, y| {
+                image::Rgb([x, y, x * 7 + y * 13].map(|v| v.to_le_bytes()[0]))
             });
-            for value in 1..=8 {
-                let turn = Orientation::from_exif(value).unwrap();
-                let mut expected = DynamicImage::from(stored.clone());
-                expected.apply_orientation(turn);
-                assert_eq!(upright::<_, 3>(stored.clone(), turn), expected.into_rgb8());
+            let rgb = DynamicImage::from(rgb);
+            let depths = [
+                rgb.to_luma8().into(),
+                rgb.to_luma16().into(),
+                rgb.to_rgb16().into(),
+                rgb.to_rgb32f().into(),
+                rgb,
+            ];
+            for stored in depths {
+                for value in 1..=8 {
+                    let turn = Orientation::from_exif(value).unwrap();
+                    let mut expected = stored.clone();
+                    expected.apply_orientation(turn);
+                    assert_eq!(upright(stored.clone(), turn), expected);
+                }
             }
         }
     }

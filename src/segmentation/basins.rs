@@ -141,6 +141,21 @@ impl Basins {
         self.deepest.len() - 1
     }
 
+    /// Median height of the passes between neighbouring basins above the shallower of the two.
+    #[must_use]
+    pub fn typical_wall(&self, depth: &Light) -> f32 {
+        let mut heights: Vec<f32> = self
+            .passes(depth)
+            .into_iter()
+            .map(|((a, b), pass)| self.deepest[a as usize].min(self.deepest[b as usize]) - pass)
+            .collect();
+        if heights.is_empty() {
+            return 0.0;
+        }
+        let middle = heights.len() / 2;
+        *heights.select_nth_unstable_by(middle, f32::total_cmp).1
+    }
+
     /// The deepest pass between each pair of neighbouring basins, lower label first.
     #[must_use]
     pub fn passes(&self, depth: &Light) -> BTreeMap<(u32, u32), f32> {

@@ -17,7 +17,7 @@ mod topology;
 pub use basins::Basins;
 pub use frame::{Frame, PX_PER_SPACING};
 pub use model::Model;
-pub use spectrum::Ring;
+pub use spectrum::{MOTTLING, Ring};
 pub use topology::Topology;
 
 use crate::area::{Area, AreaError};
@@ -26,8 +26,10 @@ use crate::photo::Light;
 use crate::progress::{Cancelled, Progress, Stage};
 use levels::Levels;
 
-/// Two floods are kept apart when both have sunk by this share of the local contrast.
-const HEIGHT_RULE: f32 = 0.12;
+/// Two floods are kept apart when both have sunk by at least this share of the local contrast …
+const LEAST_RULE: f32 = 0.1;
+/// … and by at least this share of the height that walls typically have on this photo.
+const SHARE_OF_TYPICAL_WALL: f32 = 0.35;
 /// Smoothing before the flood, in spacings: the least, and the most that noise may ask for.
 const LEAST_SMOOTHING: f64 = 0.05;
 const MOST_SMOOTHING: f64 = 0.12;
@@ -37,6 +39,9 @@ const NOISE_MARGIN: f64 = 4.5;
 const MARGIN: f64 = 2.0;
 /// The first guess of the spacing is kept when the count agrees with it within this factor.
 const SPACING_TOLERANCE: f64 = 1.25;
+
+/// Spacings below this many photo px are not looked for: no wall could be seen.
+const FINEST_SPACING_PX: f64 = 6.0;
 
 /// Which of the two phases is looked at as separate regions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -75,6 +80,8 @@ pub struct Segmentation {
     pub noise: f64,
     /// How voids and walls hang together.
     pub topology: Topology,
+    /// Depth between the local levels of wall (0) and void (1), smoothed as the noise asked for.
+    pub depth: Light,
     levels: Levels,
     voids: Basins,
     walls: Basins,
@@ -95,8 +102,12 @@ impl Segmentation {
         let bounds = area.bounds(photo)?;
         progress.enter(Stage::Spacing)?;
         let ring = spectrum::ring(light, area, bounds);
-        let fallback = bounds.width.min(bounds.height) / 12.0;
-        let mut spacing_px = ring.map_or(fallback, |r| r.spacing_px);
+        // Without structure there is nothing to resolve, and a coarse look is enough.
+        let coarse = bounds.width.min(bounds.height) / 12.0;
+        let mut spacing_px = ring
+            .filter(|ring| ring.modulation >= MOTTLING)
+            .map_or(coarse, |ring| ring.spacing_px)
+            .max(FINEST_SPACING_PX);
         progress.enter(Stage::Segmentation)?;
         let mut segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
         for _ in 0..2 {
@@ -104,6 +115,7 @@ impl Segmentation {
             let Some(counted) = segmentation.counted_spacing_px() else {
                 break;
             };
+            let counted = counted.max(FINEST_SPACING_PX);
             let ratio = counted / spacing_px;
             if ratio < SPACING_TOLERANCE && ratio > 1.0 / SPACING_TOLERANCE {
                 break;
@@ -153,10 +165,10 @@ impl Segmentation {
             .collect();
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);
         let (smoothed, noise) = smoothed_depth(&frame, &levels, &inside);
-        let voids = Basins::flood(&smoothed, &seen, HEIGHT_RULE);
+        let voids = flood(&smoothed, &seen);
         let mut turned = smoothed.clone();
         turned.iter_mut().for_each(|d| *d = 1.0 - *d);
-        let walls = Basins::flood(&turned, &seen, HEIGHT_RULE);
+        let walls = flood(&turned, &seen);
         let topology = Topology::of(&smoothed, &voids, &turned, &walls, &inside);
         Ok(Self {
             frame,
@@ -166,6 +178,7 @@ impl Segmentation {
             spacing_px,
             noise,
             topology,
+            depth: smoothed,
             levels,
             voids,
             walls,
@@ -206,6 +219,17 @@ impl Segmentation {
     }
 }
 
+/// Floods with the least rule first, to learn how high walls are, then with the rule that follows.
+fn flood(depth: &Light, seen: &[bool]) -> Basins {
+    let basins = Basins::flood(depth, seen, LEAST_RULE);
+    let rule = SHARE_OF_TYPICAL_WALL * basins.typical_wall(depth);
+    if rule > LEAST_RULE {
+        Basins::flood(depth, seen, rule)
+    } else {
+        basins
+    }
+}
+
 /// Depth smoothed as much as the noise asks for, and the noise that is left.
 fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f64) {
     let depth = levels.depth(&frame.light);
@@ -216,7 +240,7 @@ fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f64)
         #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
         let smoothed = gaussian::blur(&depth, sigma as f32);
         let noise = noise_after(&depth, area, sigma);
-        if sigma >= most || noise * NOISE_MARGIN < f64::from(HEIGHT_RULE) {
+        if sigma >= most || noise * NOISE_MARGIN < f64::from(LEAST_RULE) {
             return (smoothed, noise);
         }
         sigma = (sigma * 1.2).min(most);

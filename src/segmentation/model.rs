@@ -15,11 +15,11 @@ use rayon::prelude::*;
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
 const SMOOTHING: f32 = 0.6;
 /// Corrections of the outline.
-const ROUNDS: usize = 6;
+const ROUNDS: usize = 5;
 /// Depth given to a wall that is too faint to show as one: enough to be traced, to be corrected at once.
 const FAINT_WALL: f32 = 0.35;
-/// Standard deviations of the blur that are tried, frame px (18 px a spacing), finest last.
-const BLURS: (f32, f32) = (0.5, 4.5);
+/// Side of the part of the frame on which blur and levels are fitted, frame px.
+const PATCH: usize = 256;
 
 /// A two-phase model of the surface.
 #[derive(Debug, Clone)]
@@ -28,12 +28,21 @@ pub struct Model {
     pub surface: Light,
     /// Share of each pixel that is void, 0–1.
     pub cover: Light,
-    /// Standard deviation of the photo's blur, smoothing included, frame px.
-    pub blur: f32,
+    /// How the photo blurs and lights the model.
+    pub look: Look,
     /// Root mean square difference between photo and blurred model, in depth.
     pub misfit: f32,
-    /// The depth that the model was fitted to.
-    pub depth: Light,
+}
+
+/// How pure void and pure wall look on the photo.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Look {
+    /// Standard deviation of the blur, smoothing included, frame px.
+    pub blur: f32,
+    /// Apparent depth of pure wall; 0 when the local levels were right.
+    pub wall: f32,
+    /// Apparent depth of pure void; 1 when the local levels were right.
+    pub void: f32,
 }
 
 impl Model {
@@ -48,54 +57,133 @@ impl Model {
         area: &[bool],
         phase: Phase,
     ) -> Self {
-        let smooth = gaussian::blur(light, SMOOTHING);
-        let depth_at = |levels: &Levels| {
-            let mut depth = levels.depth(&smooth);
-            if phase == Phase::Wall {
-                depth.iter_mut().for_each(|d| *d = 1.0 - *d);
-            }
-            depth
-        };
-        let mut depth = depth_at(levels);
-        let faint = basins.map_or_else(Vec::new, |basins| faint_walls(&depth, basins));
-        let part = |surface: &mut Light| {
-            for &pixel in &faint {
-                let value = &mut surface.as_mut()[pixel];
-                *value = value.min(FAINT_WALL);
-            }
-        };
-        let mut surface = depth.clone();
-        part(&mut surface);
-        let mut cover = cover_of(&surface);
-        let mut blur = best_blur(&cover, &depth, area, BLURS);
-        for round in 0..ROUNDS {
-            let seen = gaussian::blur(&cover, blur);
-            let (inner, outer) = class_means(&seen, area);
-            let mut stretched = levels.clone();
-            match phase {
-                Phase::Void => stretched.stretch(inner, outer),
-                Phase::Wall => stretched.stretch(1.0 - outer, 1.0 - inner),
-            }
-            depth = depth_at(&stretched);
-            if round == 0 {
-                surface = depth.clone();
-                part(&mut surface);
-            } else {
-                correct(&mut surface, &depth, &seen);
-            }
-            cover = cover_of(&surface);
-            if round < 3 {
-                blur = best_blur(&cover, &depth, area, BLURS);
-            }
+        let mut depth = levels.depth(&gaussian::blur(light, SMOOTHING));
+        if phase == Phase::Wall {
+            depth.iter_mut().for_each(|d| *d = 1.0 - *d);
         }
-        let seen = gaussian::blur(&cover, blur);
+        let faint = basins.map_or_else(Vec::new, |basins| faint_walls(&depth, basins));
+        let view = View {
+            depth,
+            faint,
+            area: area.to_vec(),
+        };
+        let look = view.patch().best_look();
+        let (surface, cover, misfit) = view.settle(look);
         Self {
-            misfit: misfit(&seen, &depth, area),
             surface,
             cover,
-            blur,
-            depth,
+            look,
+            misfit,
         }
+    }
+}
+
+/// What the model is compared with.
+struct View {
+    /// Depth by the local levels.
+    depth: Light,
+    /// Wall pixels that do not look like wall by themselves.
+    faint: Vec<usize>,
+    area: Vec<bool>,
+}
+
+impl View {
+    /// The square of the frame with the most area in it, near its middle.
+    fn patch(&self) -> Self {
+        let (width, height) = (self.depth.width() as usize, self.depth.height() as usize);
+        let (w, h) = (width.min(PATCH), height.min(PATCH));
+        let (mut left, mut top) = ((width - w) / 2, (height - h) / 2);
+        let mut most = 0;
+        for y in (0..=height - h).step_by(PATCH / 4) {
+            for x in (0..=width - w).step_by(PATCH / 4) {
+                let inside = (0..h * w)
+                    .step_by(61)
+                    .filter(|k| self.area[(y + k / w) * width + x + k % w])
+                    .count();
+                if inside > most {
+                    (most, left, top) = (inside, x, y);
+                }
+            }
+        }
+        let part = |x: usize, y: usize| {
+            (left..left + w).contains(&x) && (top..top + h).contains(&y)
+        };
+        Self {
+            depth: image::imageops::crop_imm(
+                &self.depth,
+                left as u32,
+                top as u32,
+                w as u32,
+                h as u32,
+            )
+            .to_image(),
+            faint: self
+                .faint
+                .iter()
+                .map(|pixel| (pixel % width, pixel / width))
+                .filter(|(x, y)| part(*x, *y))
+                .map(|(x, y)| (y - top) * w + x - left)
+                .collect(),
+            area: (0..w * h)
+                .map(|k| self.area[(top + k / w) * width + left + k % w])
+                .collect(),
+        }
+    }
+
+    /// The outlines that fit best under a given look, and what is left unexplained.
+    fn settle(&self, look: Look) -> (Light, Light, f32) {
+        let mut depth = self.depth.clone();
+        let span = look.void - look.wall;
+        depth.iter_mut().for_each(|d| *d = (*d - look.wall) / span);
+        let mut surface = depth.clone();
+        for &pixel in &self.faint {
+            let value = &mut surface.as_mut()[pixel];
+            *value = value.min(FAINT_WALL);
+        }
+        let mut cover = cover_of(&surface);
+        let mut seen = gaussian::blur(&cover, look.blur);
+        for _ in 0..ROUNDS {
+            correct(&mut surface, &depth, &seen);
+            cover = cover_of(&surface);
+            seen = gaussian::blur(&cover, look.blur);
+        }
+        let misfit = misfit(&seen, &depth, &self.area) * span;
+        (surface, cover, misfit)
+    }
+
+    /// Blur and levels for which the settled model looks most like the photo, by compass search.
+    fn best_look(&self) -> Look {
+        let mut best = Look {
+            blur: 1.5,
+            wall: 0.0,
+            void: 1.0,
+        };
+        let mut least = self.settle(best).2;
+        let mut step = [0.6_f32, 0.08, 0.08];
+        while step[0] > 0.04 {
+            let mut improved = false;
+            for axis in 0..3 {
+                for sign in [1.0, -1.0] {
+                    let by = sign * step[axis];
+                    let mut tried = best;
+                    match axis {
+                        0 => tried.blur = (tried.blur + by).clamp(0.4, 4.5),
+                        1 => tried.wall = (tried.wall + by).clamp(-1.0, 0.2),
+                        _ => tried.void = (tried.void + by).clamp(0.8, 2.0),
+                    }
+                    let misfit = self.settle(tried).2;
+                    if misfit < least {
+                        (best, least) = (tried, misfit);
+                        improved = true;
+                        break;
+                    }
+                }
+            }
+            if !improved {
+                step.iter_mut().for_each(|s| *s /= 2.0);
+            }
+        }
+        best
     }
 }
 
@@ -200,35 +288,6 @@ fn share_above_half(around: &[[f32; 3]; 3]) -> f32 {
     above / 16.0
 }
 
-/// Mean depth of the blurred model in its void and in its wall pixels, parted in the way in which
-/// [`Levels`] parts the photo.
-fn class_means(seen: &Light, area: &[bool]) -> (f32, f32) {
-    let mut middle = 0.5;
-    let (mut void, mut wall) = (1.0, 0.0);
-    for _ in 0..6 {
-        let (mut above, mut below) = ((0.0_f64, 0.0_f64), (0.0_f64, 0.0_f64));
-        for (value, _) in seen.iter().zip(area).filter(|(_, inside)| **inside) {
-            let class = if *value > middle {
-                &mut above
-            } else {
-                &mut below
-            };
-            class.0 += f64::from(*value);
-            class.1 += 1.0;
-        }
-        if above.1 == 0.0 || below.1 == 0.0 {
-            return (1.0, 0.0);
-        }
-        #[expect(clippy::cast_possible_truncation, reason = "means of 0–1")]
-        {
-            void = (above.0 / above.1) as f32;
-            wall = (below.0 / below.1) as f32;
-        }
-        middle = f32::midpoint(void, wall);
-    }
-    (void, wall)
-}
-
 fn misfit(seen: &Light, depth: &Light, area: &[bool]) -> f32 {
     let (sum, count) = seen
         .iter()
@@ -243,23 +302,3 @@ fn misfit(seen: &Light, depth: &Light, area: &[bool]) -> f32 {
     root
 }
 
-/// The blur with which the model looks most like the photo, by golden section.
-fn best_blur(cover: &Light, depth: &Light, area: &[bool], (from, to): (f32, f32)) -> f32 {
-    const GOLDEN: f32 = 0.618_034;
-    let try_blur = |sigma: f32| misfit(&gaussian::blur(cover, sigma), depth, area);
-    let (mut low, mut high) = (from, to);
-    let (mut a, mut b) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
-    let (mut at_a, mut at_b) = (try_blur(a), try_blur(b));
-    for _ in 0..9 {
-        if at_a < at_b {
-            (high, b, at_b) = (b, a, at_a);
-            a = high - GOLDEN * (high - low);
-            at_a = try_blur(a);
-        } else {
-            (low, a, at_a) = (a, b, at_b);
-            b = low + GOLDEN * (high - low);
-            at_b = try_blur(b);
-        }
-    }
-    f32::midpoint(low, high)
-}

@@ -22,6 +22,8 @@ pub struct Topology {
     pub voids: usize,
     /// Pore-sized closed-off walls in the area.
     pub walls: usize,
+    /// How far the slopes of the surface point one way: 0 all ways alike, 1 perfectly parallel.
+    pub alignment: f64,
     /// Pixels of the area.
     pub area_px: usize,
 }
@@ -49,6 +51,7 @@ impl Topology {
             wall_isolation,
             voids,
             walls,
+            alignment: alignment(depth, area),
             area_px: area.iter().filter(|inside| **inside).count(),
         }
     }
@@ -112,4 +115,25 @@ fn isolation(depth: &Light, basins: &Basins, area: &[bool]) -> (f64, usize) {
     #[expect(clippy::cast_precision_loss, reason = "pixel counts")]
     let share = pieces.iter().sum::<usize>() as f64 / total.max(1) as f64;
     (share, pieces.len())
+}
+
+/// Coherence of the structure tensor summed over the area (Bigün & Granlund 1987):
+/// |Σ (g_x + i g_y)²| / Σ |g|².
+fn alignment(depth: &Light, area: &[bool]) -> f64 {
+    let (width, height) = (depth.width() as usize, depth.height() as usize);
+    let raw = depth.as_raw();
+    let (mut along, mut across, mut all) = (0.0_f64, 0.0_f64, 0.0_f64);
+    for y in 1..height.saturating_sub(1) {
+        for x in 1..width.saturating_sub(1) {
+            let pixel = y * width + x;
+            if area[pixel] {
+                let gx = f64::from(raw[pixel + 1] - raw[pixel - 1]);
+                let gy = f64::from(raw[pixel + width] - raw[pixel - width]);
+                along += gx * gx - gy * gy;
+                across += 2.0 * gx * gy;
+                all += gx * gx + gy * gy;
+            }
+        }
+    }
+    if all > 0.0 { along.hypot(across) / all } else { 0.0 }
 }

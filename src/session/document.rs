@@ -33,6 +33,17 @@ impl Document {
         let rect = self.photo_rect();
         Point::new(p.x.clamp(0.0, rect.width), p.y.clamp(0.0, rect.height))
     }
+
+    /// Whether the ruler or scale bar would be measured along with the pores.
+    #[must_use]
+    pub fn area_holds_scale_line(&self) -> bool {
+        let photo = self.photo_rect();
+        self.scale.way == ScaleWay::Points
+            && [self.scale.first, self.scale.second]
+                .into_iter()
+                .flatten()
+                .any(|end| self.area.contains(end, photo))
+    }
 }
 
 /// Which of the two ways of telling the scale counts.

@@ -23,11 +23,9 @@ pub struct Row {
 /// The figure a surface is known by.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Headline {
-    /// The large line: a handbook's phrase, or the figure itself.
-    pub phrase: String,
-    /// What the large line is.
-    pub caption: &'static str,
-    /// The figure behind it, `4.53 pores per mm`.
+    /// The phrase a handbook would print, on poroid surfaces.
+    pub handbook: Option<String>,
+    /// The figure itself, `4.53 pores per mm`.
     pub figure: String,
     /// Its 95 % interval with unit.
     pub interval: String,
@@ -44,6 +42,12 @@ pub struct Readout {
     pub sureness: String,
     /// Why, the weightiest first.
     pub reasons: Vec<String>,
+    /// What is counted: `pores`, `teeth`.
+    pub things: &'static str,
+    /// Pores or teeth that were counted, and outlined solid.
+    pub counted: usize,
+    /// Pores or teeth that were seen but not counted, and outlined dashed.
+    pub uncounted: usize,
     /// The main figure; none on smooth or undecided surfaces, or where it is withheld.
     pub headline: Option<Headline>,
     /// The other figures.
@@ -72,7 +76,15 @@ impl Readout {
             figure_rows(findings, &mut rows);
         }
         frame_rows(findings, &mut rows);
+        let counted = measurement.regions.iter().filter(|r| r.counted).count();
         Self {
+            things: if findings.teeth.is_some() {
+                "teeth"
+            } else {
+                "pores"
+            },
+            counted,
+            uncounted: measurement.regions.len() - counted,
             surface: capital(findings.surface.kind.word()),
             sureness: sureness(&findings.surface),
             reasons: findings.surface.reasons.clone(),
@@ -86,15 +98,16 @@ impl Readout {
         }
     }
 
+    /// Whether there is anything to outline.
+    #[must_use]
+    pub const fn outlines_any(&self) -> bool {
+        self.counted + self.uncounted > 0
+    }
+
     /// How much is outlined on the photo, `412 pores`.
     #[must_use]
-    pub fn outlined(&self, measurement: &Measurement) -> String {
-        let things = if measurement.findings.teeth.is_some() {
-            "teeth"
-        } else {
-            "pores"
-        };
-        format!("{} {things}", measurement.regions.len())
+    pub fn outlined(&self) -> String {
+        format!("{} {}", self.counted + self.uncounted, self.things)
     }
 
     /// The shortest form of the findings, for the window's title.
@@ -142,32 +155,24 @@ fn sureness(surface: &Surface) -> String {
     } else {
         "doubtful"
     };
-    format!("{word}, confidence {sure:.2} of 1")
+    format!("{word} ({sure:.2} of 1)")
 }
 
 fn headline(findings: &Findings) -> Option<Headline> {
-    let of = |estimate: Estimate, things: &str, phrase: Option<String>| {
-        let figure = format!("{} {things} per mm", value(estimate));
-        Headline {
-            caption: if phrase.is_some() {
-                "as a handbook would print it"
-            } else {
-                "measured"
-            },
-            phrase: phrase.unwrap_or_else(|| format!("{} per mm", value(estimate))),
-            interval: format!("{} per mm", interval(estimate)),
-            sentence: format!(
-                "With 95 % confidence the surface has between {} {things} per mm: the unevenness \
+    let of = |estimate: Estimate, things: &str, handbook: Option<String>| Headline {
+        handbook,
+        figure: format!("{} {things} per mm", value(estimate)),
+        interval: format!("{} per mm", interval(estimate)),
+        sentence: format!(
+            "With 95 % confidence the surface has between {} {things} per mm: the unevenness \
                  from place to place {}.",
-                interval(estimate).replace('–', " and "),
-                if findings.scale.standard_uncertainty > 0.0 {
-                    "and the uncertainty of the scale are in it"
-                } else {
-                    "is in it; the scale is taken as exact"
-                }
-            ),
-            figure,
-        }
+            interval(estimate).replace('–', " and "),
+            if findings.scale.standard_uncertainty > 0.0 {
+                "and the uncertainty of the scale are in it"
+            } else {
+                "is in it; the scale is taken as exact"
+            }
+        ),
     };
     if let Some(pores) = &findings.pores {
         Some(of(pores.per_mm, "pores", Some(pores.handbook.to_string())))

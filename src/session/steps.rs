@@ -117,6 +117,10 @@ impl Session {
                 ScaleStanding::Wrong(_) => state(NeedsYou, "This gives no scale yet; see below"),
                 ScaleStanding::Set(scale) => state(Done, readout::scale(&scale)),
             },
+            Step::Area if self.document.area_holds_scale_line() => state(
+                NeedsYou,
+                "The scale line lies in the area. Draw an area of pores only",
+            ),
             Step::Area => state(Done, describe(&self.document.area)),
             Step::Pores => self.pores_state(),
             Step::Record => {

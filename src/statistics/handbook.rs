@@ -16,17 +16,24 @@ impl fmt::Display for Handbook {
     }
 }
 
-/// The phrase for counts along 1 mm lines; `None` without lines.
+/// The phrase for counts along 1 mm lines.
+///
+/// `None` without lines, and where pores are so large that one line in twenty meets none: no handbook
+/// prints *0 per mm*, it gives their width instead ([`diameter_phrase`]).
 #[must_use]
 pub fn phrase(lines: &[CountLine]) -> Option<Handbook> {
     let mut counts: Vec<usize> = lines.iter().map(|line| line.pores).collect();
     counts.sort_unstable();
     let (&low, &high) = (counts.first()?, counts.last()?);
     let at = |percent: usize| counts[(counts.len() - 1) * percent / 100];
-    Some(Handbook(format!(
-        "{} per mm",
-        range(low, at(5), at(95), high, |n| n.to_string())
-    )))
+    let (from, to) = (at(5), at(95));
+    let low = if low == 0 { from } else { low };
+    (from > 0).then(|| {
+        Handbook(format!(
+            "{} per mm",
+            range(low, from, to, high, |n| n.to_string())
+        ))
+    })
 }
 
 /// The phrase for pores too large to count in a millimetre: their diameters, in mm.
@@ -113,6 +120,7 @@ mod tests {
             );
         }
         assert_eq!(phrase(&[]), None);
+        assert_eq!(phrase(&lines(&[(0, 50), (1, 100), (2, 50)])), None);
     }
 
     #[test]

@@ -62,7 +62,7 @@ pub struct Surface {
     pub elongation_spread: f64,
     /// Along which pores are drawn out or gills run; 0 = along x, clockwise on screen.
     pub direction_deg: f64,
-    /// Toothed: share of teeth that are one of a grown-together pair.
+    /// Toothed: share of teeth picked to grow together with a neighbour; some find none in reach.
     pub merged: f64,
     /// Gilled: how far gills stray, a share of the period.
     pub waviness: f64,

@@ -14,7 +14,10 @@ use crate::area::Outline;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
 use crate::session::{Command, Document, Overview, ScaleWay, Session, Step, file_name};
-use egui::{CursorIcon, Key, PointerButton, Response, Sense, Stroke, StrokeKind, Ui, WidgetInfo};
+use egui::{
+    Align, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind, Ui,
+    WidgetInfo,
+};
 use handles::Grab;
 use overlay::{Outlines, Pencil};
 use std::sync::Arc;
@@ -35,6 +38,7 @@ pub struct Canvas {
     /// Whether outlines are shown.
     pub shows_outlines: bool,
     pointer: Option<Point>,
+    by_keyboard: bool,
 }
 
 /// The document as it is in view.
@@ -70,6 +74,7 @@ impl Default for Canvas {
             grab: None,
             shows_outlines: true,
             pointer: None,
+            by_keyboard: true,
         }
     }
 }
@@ -105,30 +110,37 @@ impl Canvas {
         let photo = session.document().photo_rect();
         ui.horizontal(|ui| {
             ui.add_enabled_ui(has_photo, |ui| self.zoom_buttons(ui, photo));
-            if session.results().is_some() {
+            if session
+                .results()
+                .is_some_and(|results| results.readout.outlines_any())
+            {
                 ui.separator();
                 ui.checkbox(&mut self.shows_outlines, "Show outlines")
                     .on_hover_text(
                         "Outlines of what was found: solid where counted, dashed where not",
                     );
             }
-            if has_photo {
-                let tool = Tool::at(step, session.document(), self.drawing.area_tool);
-                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    if let Some(at) = self.pointer {
-                        ui.add_sized(
-                            [118.0, theme::PRESS_HEIGHT],
-                            egui::Label::new(theme::quiet(
-                                ui,
-                                format!("{:.0}, {:.0} px", at.x, at.y),
-                            ))
-                            .halign(egui::Align::RIGHT),
-                        );
-                    }
-                    let hint = theme::quiet(ui, tool.hint(&self.drawing.draft));
-                    ui.add(egui::Label::new(hint).truncate());
-                });
-            }
+        });
+        let tool = Tool::at(step, session.document(), self.drawing.area_tool);
+        let (hint, place) = if has_photo {
+            let zoom = self.view.zoom() * f64::from(ui.ctx().pixels_per_point());
+            let place = self.pointer.map_or_else(String::new, |at| {
+                format!("x {:.0}, y {:.0} px, ", at.x, at.y)
+            });
+            (
+                tool.hint(&self.drawing.draft),
+                format!("{place}{:.0} %", zoom * 100.0),
+            )
+        } else {
+            ("", String::new())
+        };
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            ui.set_height(16.0);
+            ui.label(theme::quiet(ui, place));
+            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
+                let hint = theme::quiet(ui, hint);
+                ui.add(egui::Label::new(hint).truncate());
+            });
         });
     }
 
@@ -159,16 +171,6 @@ impl Canvas {
         if press(ui, "100 %", "One photo pixel per screen pixel", Key::Num1) {
             self.view.zoom_about(whole_pixel, about, canvas, photo);
         }
-        let per_cent = self.view.zoom() / whole_pixel * 100.0;
-        let shown = if ui.is_enabled() {
-            format!("{per_cent:.0} %")
-        } else {
-            String::new()
-        };
-        ui.add_sized(
-            [52.0, theme::PRESS_HEIGHT],
-            egui::Label::new(theme::quiet(ui, shown)).halign(egui::Align::LEFT),
-        );
     }
 
     /// The photo, its overlay, and whatever the step draws.
@@ -234,8 +236,18 @@ impl Canvas {
         if let Some(place) = focused {
             pencil.ring(place, accent);
         }
-        if response.has_focus() {
+        self.note_keyboard(ui, &response);
+        if response.has_focus() && self.by_keyboard {
             painter.rect_stroke(canvas, 0.0, Stroke::new(2.0, accent), StrokeKind::Inside);
+        }
+    }
+
+    /// A click gives the keyboard to the canvas too, but only who works by keys needs to see that.
+    fn note_keyboard(&mut self, ui: &Ui, response: &Response) {
+        if response.is_pointer_button_down_on() {
+            self.by_keyboard = false;
+        } else if ui.input(|i| i.key_pressed(Key::Tab)) || self.drawing.crosshair.is_some() {
+            self.by_keyboard = true;
         }
     }
 
@@ -294,10 +306,9 @@ fn canvas_rect(ui: &Ui) -> egui::Rect {
 fn label(session: &Session, photo: &Photo) -> String {
     let name = file_name(&photo.path);
     match session.results() {
-        Some(results) if session.outdated_area().is_none() => format!(
-            "Photo {name}, {} outlined",
-            results.readout.outlined(&results.measurement)
-        ),
+        Some(results) if session.outdated_area().is_none() => {
+            format!("Photo {name}, {} outlined", results.readout.outlined())
+        }
         _ => format!("Photo {name}"),
     }
 }

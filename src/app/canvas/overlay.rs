@@ -68,27 +68,20 @@ impl Pencil<'_> {
         } else {
             on_photo::UNCOUNTED
         };
-        let mut path: Vec<Pos2> = Vec::new();
-        for &corner in outline.vertices() {
-            let at = self.at(corner);
-            if path
-                .last()
-                .is_none_or(|last| last.distance(at) >= CORNERS_APART)
-            {
-                path.push(at);
-            }
-        }
+        let mut path = self.path(outline);
         let Some(&first) = path.first() else { return };
         if size < DOT_BELOW || path.len() < 3 {
             shapes.push(Shape::circle_filled(first, 1.2, colour));
             return;
         }
-        let stroke = Stroke::new(1.6, colour);
+        // Thin where pores are small on the screen, so that they stay to be seen.
+        #[expect(clippy::cast_possible_truncation, reason = "clamped")]
+        let stroke = Stroke::new((size / 9.0).clamp(0.8, 1.8) as f32, colour);
         if counted {
             if size >= CASING_FROM {
                 shapes.push(Shape::closed_line(
                     path.clone(),
-                    Stroke::new(3.2, on_photo::CASING),
+                    Stroke::new(stroke.width + 1.6, on_photo::CASING),
                 ));
             }
             shapes.push(Shape::closed_line(path, stroke));
@@ -96,6 +89,34 @@ impl Pencil<'_> {
             path.push(first);
             shapes.extend(Shape::dashed_line(&path, stroke, DASH, DASH));
         }
+    }
+
+    /// An outline on the screen, without the corners that cannot be told apart there, and without
+    /// hairpins, at which a line's mitre would shoot across the photo.
+    fn path(&self, outline: &Polygon) -> Vec<Pos2> {
+        let mut path: Vec<Pos2> = Vec::with_capacity(outline.vertices().len());
+        for &corner in outline.vertices() {
+            let at = self.at(corner);
+            while let [.., before, last] = path[..]
+                && (last - before).dot(at - last)
+                    < -0.3 * (last - before).length() * (at - last).length()
+            {
+                path.pop();
+            }
+            if path
+                .last()
+                .is_none_or(|last| last.distance(at) >= CORNERS_APART)
+            {
+                path.push(at);
+            }
+        }
+        while let [first, .., last] = path[..]
+            && first.distance(last) < CORNERS_APART
+            && path.len() > 1
+        {
+            path.pop();
+        }
+        path
     }
 
     /// A line with a casing; dashed where told.
@@ -155,6 +176,9 @@ impl Pencil<'_> {
 
     /// A few words on a dark plate, beside a place.
     pub fn words(&self, place: Point, text: &str) {
+        if !self.canvas.contains(self.at(place)) {
+            return;
+        }
         let galley = self.painter.layout_no_wrap(
             text.to_owned(),
             FontId::new(theme::SMALL, theme::semibold()),

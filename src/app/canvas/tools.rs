@@ -71,9 +71,7 @@ impl Tool {
                 "Click the opposite corner. Esc cancels"
             }
             (Self::Area(AreaTool::Rectangle), _) => "Drag from corner to corner",
-            (Self::Area(_), Draft::Polygon(_)) => {
-                "Click corner by corner. Enter or double click closes, Esc cancels"
-            }
+            (Self::Area(_), Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
             (Self::Area(_), _) => "Click the first corner",
         }
     }

@@ -19,14 +19,8 @@ pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<W
         opening(ui, &file_name(path), out);
     } else {
         let shortcut = ui.ctx().format_shortcut(&OPEN);
-        let text = "Open photo…";
-        let button = if session.document().photo.is_some() {
-            egui::Button::new(text)
-        } else {
-            theme::primary_button(ui, text)
-        };
         if ui
-            .add_enabled(memory.dialog.is_none(), button)
+            .add_enabled(memory.dialog.is_none(), egui::Button::new("Open photo…"))
             .on_hover_text(format!("Choose a photo ({shortcut})"))
             .on_disabled_hover_text("Answer the file dialog that is open")
             .clicked()

@@ -4,7 +4,7 @@ use super::{explain, next};
 use crate::app::theme::{self, on_photo, palette};
 use crate::app::{MEASURE, Wish};
 use crate::progress::Stage;
-use crate::session::{Command, Session, Step, Work};
+use crate::session::{Command, Readout, Session, Step, Work};
 use egui::{ProgressBar, Sense, Shape, Stroke, Ui, vec2};
 
 /// The step's controls.
@@ -13,8 +13,10 @@ pub fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         Work::Measuring(stage) => measuring(ui, *stage, out),
         _ => measure_button(ui, session, out),
     }
-    if session.results().is_some() && session.outdated_area().is_none() {
-        legend(ui);
+    if let Some(results) = session.results()
+        && session.outdated_area().is_none()
+    {
+        legend(ui, &results.readout);
     }
     next(ui, session, Step::Pores, out);
 }
@@ -61,15 +63,19 @@ fn measure_button(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
 }
 
 /// What the lines on the photo mean.
-fn legend(ui: &mut Ui) {
-    for (colour, dashed, text) in [
-        (on_photo::COUNTED, false, "Counted"),
+fn legend(ui: &mut Ui, readout: &Readout) {
+    for (number, colour, dashed, text) in [
+        (readout.counted, on_photo::COUNTED, false, "counted"),
         (
+            readout.uncounted,
             on_photo::UNCOUNTED,
             true,
-            "Seen, but not counted: cut by an edge",
+            "at the edge, not counted",
         ),
     ] {
+        if number == 0 {
+            continue;
+        }
         ui.horizontal(|ui| {
             let (rect, _) = ui.allocate_exact_size(vec2(30.0, 16.0), Sense::hover());
             let ends = [rect.left_center(), rect.right_center()];
@@ -81,7 +87,7 @@ fn legend(ui: &mut Ui) {
             } else {
                 painter.line_segment(ends, stroke);
             }
-            ui.add(egui::Label::new(theme::quiet(ui, text)).wrap());
+            ui.add(egui::Label::new(theme::quiet(ui, format!("{number} {text}"))).wrap());
         });
     }
 }
