@@ -1,4 +1,30 @@
 //! Poreline measures the underside of bracket fungi from a macro photo.
+//!
+//! Data flows one way: photo → scale → area → segmentation → pores → statistics → surface type →
+//! findings → export. [`measure`] is that line. [`trace`] is its first half, in pixels; [`figure`] its
+//! second, in millimetres. The window ([`app`], over [`session`]) and the command line ([`cli`]) sit on
+//! top, and nothing below knows them.
+//!
+//! ```
+//! use poreline::{area::Area, photo::Photo, progress::Progress, scale::Scale};
+//!
+//! // Dark discs on a square lattice, 20 px apart.
+//! let picture = image::RgbImage::from_fn(480, 480, |x, y| {
+//!     let (dx, dy) = ((x % 20) as f32 - 9.5, (y % 20) as f32 - 9.5);
+//!     image::Rgb(if dx.hypot(dy) < 7.0 { [70; 3] } else { [200; 3] })
+//! });
+//! let photo = Photo::from_rgb("discs.png", picture);
+//! let scale = Scale::given(100.0).expect("greater than zero");
+//! let measured = poreline::measure(&photo, scale, &Area::default(), &Progress::default())
+//!     .expect("the area lies on the photo");
+//! let pores = measured.findings.pores.expect("a poroid surface");
+//! assert!((pores.diameter_mm.mean.value - 0.14).abs() < 0.005);
+//! ```
+
+#![cfg_attr(
+    not(test),
+    warn(clippy::unwrap_used, clippy::print_stdout, clippy::print_stderr)
+)]
 
 #[cfg(feature = "window")]
 pub mod app;

@@ -51,7 +51,9 @@ pub enum ScaleError {
     #[error("{0} px per mm is not a scale; it must be a number greater than zero")]
     NotPositive(f64),
     /// The two ends of the scale line are the same place.
-    #[error("the two ends of the scale line lie on the same place; set them at the two ends of the scale bar")]
+    #[error(
+        "the two ends of the scale line lie on the same place; set them at the two ends of the scale bar"
+    )]
     NoLength,
     /// Fewer marks than a line and its error need.
     #[error("{0} ruler marks are too few for a scale with an uncertainty; at least 3 are needed")]
@@ -169,9 +171,13 @@ impl Line {
         let count = n as f64;
         let mean_x = x.iter().sum::<f64>() / count;
         // Centred on the mean of x the two columns are orthogonal, which keeps the digits.
-        let design = DMatrix::from_fn(n, 2, |row, column| {
-            if column == 0 { 1.0 } else { x[row] - mean_x }
-        });
+        let design = DMatrix::from_fn(
+            n,
+            2,
+            |row, column| {
+                if column == 0 { 1.0 } else { x[row] - mean_x }
+            },
+        );
         let y = DVector::from_vec(y);
         let sum_of_squares = design.column(1).norm_squared();
         if sum_of_squares == 0.0 {

@@ -120,111 +120,105 @@ pub fn judge(segmentation: &Segmentation) -> Surface {
 /// The verdict that follows from the evidence.
 #[must_use]
 pub fn verdict(evidence: Evidence) -> Surface {
-    let percent = |share: f64| format!("{:.0} %", 100.0 * share);
-    let Evidence {
-        modulation,
-        void_isolation,
-        wall_isolation,
-        alignment,
-        cells,
-        ..
-    } = evidence;
-    let surface = |kind, certainty: f64, reasons| Surface {
-        kind,
-        confidence: SUREST * certainty.clamp(0.0, 1.0),
-        evidence,
-        reasons,
-    };
-    let undecided = |reason: String| surface(SurfaceType::Undecided, 0.0, vec![reason]);
-    if modulation < MOTTLING {
-        return surface(
-            SurfaceType::Smooth,
-            0.5 + 0.5 * ramp(MOTTLING - modulation, 0.0, MOTTLING / 3.0),
-            vec![format!(
-                "Light and dark differ by only {} at any distance that pores could have, no more \
-                 than tissue is mottled.",
-                percent(modulation)
-            )],
+    let light = percent(evidence.modulation);
+    if evidence.modulation < MOTTLING {
+        let clearly = ramp(MOTTLING - evidence.modulation, 0.0, MOTTLING / 3.0);
+        let reason = format!(
+            "Light and dark differ by only {light} at any distance that pores could have, no more \
+             than tissue is mottled."
         );
-    }
-    if modulation < STRUCTURE {
-        return undecided(format!(
-            "Light and dark differ by {}: more than mottling, less than pores usually do. Shallow \
-             pores or an uneven crust would both look so.",
-            percent(modulation)
-        ));
-    }
-    if cells < FEWEST_CELLS {
-        return undecided(format!(
-            "Only about {cells:.0} pores would fit in the area, too few to see how they hang \
-             together."
-        ));
-    }
-    let enough = 0.5 + 0.5 * ramp(cells, FEWEST_CELLS, ENOUGH_CELLS);
-    let visible = 0.5 + 0.5 * ramp(modulation, STRUCTURE, 1.5 * STRUCTURE);
-    let isolated = |share| 0.5 + 0.5 * ramp(share, ISOLATED, CLEARLY_ISOLATED);
-    let pieces = format!(
-        "{} of the dark hollows are closed off from their neighbours, and {} of the bright tissue \
-         stands in separate pieces.",
-        percent(void_isolation),
-        percent(wall_isolation)
-    );
-    if void_isolation > ISOLATED && wall_isolation < CONNECTED {
-        return surface(
-            SurfaceType::Poroid,
-            enough * visible * isolated(void_isolation),
-            vec![
-                pieces,
-                "Hollows enclosed by a connected wall are pores.".to_owned(),
-            ],
-        );
-    }
-    if wall_isolation > ISOLATED && void_isolation < CONNECTED {
-        return surface(
-            SurfaceType::Toothed,
-            enough * visible * isolated(wall_isolation),
-            vec![
-                pieces,
-                "Pieces of tissue that stand in a connected hollow are teeth.".to_owned(),
-            ],
-        );
-    }
-    let most = void_isolation.max(wall_isolation);
-    if most > CONNECTED {
-        return undecided(format!(
-            "{pieces} That is between pores and a maze, or between pores and teeth; parts of the \
-             surface may differ."
-        ));
-    }
-    let connected = 0.5 + 0.5 * ramp(CONNECTED - most, 0.0, CONNECTED - CLEARLY_CONNECTED);
-    if alignment > ONE_WAY {
-        surface(
-            SurfaceType::Gilled,
-            enough * visible * connected * (0.6 + 0.4 * ramp(alignment, ONE_WAY, 0.8)),
-            vec![
-                pieces,
-                format!(
-                    "Both hang together over long distances and run one way (alignment {}): gills.",
-                    percent(alignment)
-                ),
-            ],
-        )
-    } else if alignment < ALL_WAYS {
-        surface(
-            SurfaceType::MazeLike,
-            enough * visible * connected * (0.6 + 0.4 * ramp(ALL_WAYS - alignment, 0.0, 0.1)),
-            vec![
-                pieces,
-                format!(
-                    "Both hang together over long distances and run all ways (alignment {}): a maze.",
-                    percent(alignment)
-                ),
-            ],
-        )
-    } else {
-        undecided(format!(
-            "{pieces} Both run partly one way (alignment {}): between gills and a maze.",
-            percent(alignment)
+        evidence.sure(SurfaceType::Smooth, 0.5 + 0.5 * clearly, vec![reason])
+    } else if evidence.modulation < STRUCTURE {
+        evidence.undecided(format!(
+            "Light and dark differ by {light}: more than mottling, less than pores usually do. \
+             Shallow pores or an uneven crust would both look so."
         ))
+    } else if evidence.cells < FEWEST_CELLS {
+        evidence.undecided(format!(
+            "Only about {:.0} pores would fit in the area, too few to see how they hang together.",
+            evidence.cells
+        ))
+    } else {
+        evidence.of_structure()
+    }
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.0} %", 100.0 * share)
+}
+
+impl Evidence {
+    fn sure(self, kind: SurfaceType, certainty: f64, reasons: Vec<String>) -> Surface {
+        Surface {
+            kind,
+            confidence: SUREST * certainty.clamp(0.0, 1.0),
+            evidence: self,
+            reasons,
+        }
+    }
+
+    fn undecided(self, reason: String) -> Surface {
+        self.sure(SurfaceType::Undecided, 0.0, vec![reason])
+    }
+
+    /// Of a surface that has structure, and enough of it.
+    fn of_structure(self) -> Surface {
+        let seen = (0.5 + 0.5 * ramp(self.cells, FEWEST_CELLS, ENOUGH_CELLS))
+            * (0.5 + 0.5 * ramp(self.modulation, STRUCTURE, 1.5 * STRUCTURE));
+        let isolated = |share| seen * (0.5 + 0.5 * ramp(share, ISOLATED, CLEARLY_ISOLATED));
+        let pieces = format!(
+            "{} of the dark hollows are closed off from their neighbours, and {} of the bright \
+             tissue stands in separate pieces.",
+            percent(self.void_isolation),
+            percent(self.wall_isolation)
+        );
+        let (void, wall) = (self.void_isolation, self.wall_isolation);
+        if void > ISOLATED && wall < CONNECTED {
+            let reason = "Hollows enclosed by a connected wall are pores.".to_owned();
+            self.sure(SurfaceType::Poroid, isolated(void), vec![pieces, reason])
+        } else if wall > ISOLATED && void < CONNECTED {
+            let reason = "Pieces of tissue that stand in a connected hollow are teeth.".to_owned();
+            self.sure(SurfaceType::Toothed, isolated(wall), vec![pieces, reason])
+        } else if void.max(wall) > CONNECTED {
+            self.undecided(format!(
+                "{pieces} That is between pores and a maze, or between pores and teeth; parts of \
+                 the surface may differ."
+            ))
+        } else {
+            self.of_direction(seen, pieces)
+        }
+    }
+
+    /// Of a surface on which neither phase is isolated: the direction decides.
+    fn of_direction(self, seen: f64, pieces: String) -> Surface {
+        let most = self.void_isolation.max(self.wall_isolation);
+        let connected =
+            seen * (0.5 + 0.5 * ramp(CONNECTED - most, 0.0, CONNECTED - CLEARLY_CONNECTED));
+        let aligned = percent(self.alignment);
+        if self.alignment > ONE_WAY {
+            let clearly = 0.6 + 0.4 * ramp(self.alignment, ONE_WAY, 0.8);
+            let reason = format!(
+                "Both hang together over long distances and run one way (alignment {aligned}): gills."
+            );
+            self.sure(
+                SurfaceType::Gilled,
+                connected * clearly,
+                vec![pieces, reason],
+            )
+        } else if self.alignment < ALL_WAYS {
+            let clearly = 0.6 + 0.4 * ramp(ALL_WAYS - self.alignment, 0.0, 0.1);
+            let reason = format!(
+                "Both hang together over long distances and run all ways (alignment {aligned}): a maze."
+            );
+            self.sure(
+                SurfaceType::MazeLike,
+                connected * clearly,
+                vec![pieces, reason],
+            )
+        } else {
+            self.undecided(format!(
+                "{pieces} Both run partly one way (alignment {aligned}): between gills and a maze."
+            ))
+        }
     }
 }

@@ -24,7 +24,9 @@ pub struct Pixels(pub f64);
 #[derive(Debug, Clone, PartialEq, Eq, thiserror::Error)]
 pub enum LengthError {
     /// No number at the start, or letters that are no unit we know.
-    #[error("“{0}” is not a length; write a number and a unit, such as 5 mm, 1 cm, 500 µm or 0.25 in")]
+    #[error(
+        "“{0}” is not a length; write a number and a unit, such as 5 mm, 1 cm, 500 µm or 0.25 in"
+    )]
     NotALength(String),
     /// The number is zero, negative or not finite.
     #[error("a length must be greater than zero, and “{0}” is not")]

@@ -37,6 +37,11 @@ fn surface() -> GrayImage {
             distance = distance.min(dx.hypot(dy));
         }
         let wall = ((distance - 6.0) / 1.5).clamp(-0.5, 0.5) + 0.5;
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "60 to 200"
+        )]
         Luma([(60.0 + 140.0 * wall) as u8])
     })
 }
@@ -66,7 +71,7 @@ impl Window {
 
     /// Runs frames until nothing is under way.
     fn settle(&mut self) {
-        let deadline = Instant::now() + Duration::from_secs(120);
+        let deadline = Instant::now() + Duration::from_mins(2);
         loop {
             self.harness.run_steps(3);
             if !self.harness.state().session().is_busy() {
@@ -119,6 +124,7 @@ impl Window {
     }
 
     /// Where a place of the photo is on the screen while all of the photo is shown.
+    #[expect(clippy::cast_possible_truncation, reason = "the screen counts in f32")]
     fn on_screen(&self, x: f64, y: f64) -> Pos2 {
         let canvas = self.canvas();
         let (width, height) = (f64::from(PHOTO.0), f64::from(PHOTO.1));

@@ -14,7 +14,7 @@ const TOO_FAST_FOR_A_PERSON: Duration = Duration::from_millis(400);
 
 /// What a dialog is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Purpose {
+pub(crate) enum Purpose {
     /// Choose a photo.
     Open,
     /// Choose where to save.
@@ -22,7 +22,7 @@ pub enum Purpose {
 }
 
 /// What a dialog said.
-pub enum Answer {
+pub(crate) enum Answer {
     /// This file.
     File(Purpose, PathBuf),
     /// Nothing; it was closed.
@@ -32,7 +32,7 @@ pub enum Answer {
 }
 
 /// A dialog that is open.
-pub struct Dialog {
+pub(crate) struct Dialog {
     purpose: Purpose,
     opened: Instant,
     answer: Receiver<Option<PathBuf>>,
@@ -40,7 +40,7 @@ pub struct Dialog {
 
 impl Dialog {
     /// Asks for a photo.
-    pub fn open(wake: impl Fn() + Send + 'static) -> Self {
+    pub(crate) fn open(wake: impl Fn() + Send + 'static) -> Self {
         let dialog = rfd::AsyncFileDialog::new()
             .set_title("Open a photo")
             .add_filter("Photos", &PHOTO_ENDINGS)
@@ -49,7 +49,7 @@ impl Dialog {
     }
 
     /// Asks where to save.
-    pub fn save(export: Export, photo: &Path, wake: impl Fn() + Send + 'static) -> Self {
+    pub(crate) fn save(export: Export, photo: &Path, wake: impl Fn() + Send + 'static) -> Self {
         let mut dialog = rfd::AsyncFileDialog::new()
             .set_title("Save")
             .set_file_name(export.file_name(photo))
@@ -84,7 +84,7 @@ impl Dialog {
     }
 
     /// The answer, once there is one.
-    pub fn answer(&self) -> Option<Answer> {
+    pub(crate) fn answer(&self) -> Option<Answer> {
         match self.answer.try_recv() {
             Ok(Some(path)) => Some(Answer::File(self.purpose, path)),
             Ok(None) if self.opened.elapsed() < TOO_FAST_FOR_A_PERSON => {

@@ -17,7 +17,7 @@ const CAUTION: &str = "A measurement agrees with or speaks against published fig
                        name a species. Never eat or dose on the strength of it; ask an expert.";
 
 /// Shows the findings.
-pub fn show(ui: &mut Ui, session: &Session) {
+pub(crate) fn show(ui: &mut Ui, session: &Session) {
     Panel::bottom("caution")
         .resizable(false)
         .frame(Frame::NONE.inner_margin(Margin::same(theme::MARGIN)))
@@ -195,7 +195,6 @@ fn histogram_ui(ui: &mut Ui, histogram: &Histogram) {
     let painter = ui.painter();
     let floor = rect.top() + BARS;
     let classes = histogram.heights().len().max(1);
-    #[expect(clippy::cast_precision_loss, reason = "some 40 classes")]
     let bar_width = rect.width() / classes as f32;
     let mut left = rect.left();
     for (class, (height, count)) in histogram.heights().zip(&histogram.counts).enumerate() {

@@ -15,6 +15,7 @@ use crate::session::{Command, Export, Session, Step, Tone, Wake, Work, file_name
 use canvas::Canvas;
 use dialog::{Answer, Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Key, KeyboardShortcut, Margin, Modifiers, Panel, Ui};
+use std::fmt;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -101,6 +102,15 @@ pub struct App {
     session: Session,
     memory: Memory,
     title: String,
+}
+
+impl fmt::Debug for App {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("App")
+            .field("session", &self.session)
+            .field("step", &self.memory.step)
+            .finish_non_exhaustive()
+    }
 }
 
 impl App {

@@ -8,7 +8,7 @@ use egui::{Button, Context, FontId, Id, Label, Modal, TextStyle, Ui, vec2};
 use std::path::Path;
 
 /// All messages, the newest last.
-pub fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Command>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Command>) {
     for (index, notice) in session.notices().iter().enumerate() {
         ui.horizontal_top(|ui| {
             let dismiss = 80.0;
@@ -42,7 +42,7 @@ fn text(ui: &Ui, notice: &Notice) -> LayoutJob {
 }
 
 /// What letting go would do, while files are held over the window.
-pub fn drop_hint(ui: &Ui) {
+pub(crate) fn drop_hint(ui: &Ui) {
     if ui.input(|i| i.raw.hovered_files.is_empty()) {
         return;
     }
@@ -60,7 +60,7 @@ pub fn drop_hint(ui: &Ui) {
 }
 
 /// Asks whether a file may be replaced.
-pub fn ask_replace(ctx: &Context, path: &Path, out: &mut Vec<Wish>) {
+pub(crate) fn ask_replace(ctx: &Context, path: &Path, out: &mut Vec<Wish>) {
     let modal = Modal::new(Id::unique("replace")).show(ctx, |ui| {
         ui.set_max_width(420.0);
         ui.heading("Replace the file?");

@@ -13,7 +13,7 @@ use egui::{
 const MARK: f32 = 11.0;
 
 /// Shows the rail.
-pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     Panel::bottom("appearance")
         .resizable(false)
         .show_separator_line(false)

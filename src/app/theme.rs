@@ -8,47 +8,47 @@ use egui::{
 use std::sync::Arc;
 
 /// Padding inside panels, points.
-pub const MARGIN: i8 = 14;
+pub(crate) const MARGIN: i8 = 14;
 /// Rounding of everything with corners, points.
-pub const CORNER: u8 = 5;
+pub(crate) const CORNER: u8 = 5;
 /// Height of what can be pressed, points.
-pub const PRESS_HEIGHT: f32 = 30.0;
+pub(crate) const PRESS_HEIGHT: f32 = 30.0;
 
 /// Large text: the handbook's phrase.
-pub const PHRASE: f32 = 25.0;
+pub(crate) const PHRASE: f32 = 25.0;
 /// Small text.
-pub const SMALL: f32 = 12.5;
+pub(crate) const SMALL: f32 = 12.5;
 
 /// Colours of the window, once for light and once for dark.
-pub struct Palette {
+pub(crate) struct Palette {
     /// Behind findings and messages.
-    pub panel: Color32,
+    pub(crate) panel: Color32,
     /// Behind the steps.
-    pub rail: Color32,
+    pub(crate) rail: Color32,
     /// Behind the photo.
-    pub canvas: Color32,
+    pub(crate) canvas: Color32,
     /// Behind what can be typed into.
-    pub field: Color32,
+    pub(crate) field: Color32,
     /// Behind what can be pressed.
-    pub button: Color32,
+    pub(crate) button: Color32,
     /// The same under the pointer.
-    pub button_hovered: Color32,
+    pub(crate) button_hovered: Color32,
     /// Edges and separators.
-    pub line: Color32,
+    pub(crate) line: Color32,
     /// Text.
-    pub text: Color32,
+    pub(crate) text: Color32,
     /// Text of less weight.
-    pub quiet: Color32,
+    pub(crate) quiet: Color32,
     /// What to press next, and what is selected.
-    pub accent: Color32,
+    pub(crate) accent: Color32,
     /// Text on the accent.
-    pub on_accent: Color32,
+    pub(crate) on_accent: Color32,
     /// A breath of the accent, behind what is selected.
-    pub accent_soft: Color32,
+    pub(crate) accent_soft: Color32,
     /// Cautions.
-    pub caution: Color32,
+    pub(crate) caution: Color32,
     /// What went wrong.
-    pub trouble: Color32,
+    pub(crate) trouble: Color32,
 }
 
 const LIGHT: Palette = Palette {
@@ -87,29 +87,29 @@ const DARK: Palette = Palette {
 
 /// Colours drawn on the photo, from the palette of Okabe & Ito (*Color Universal Design*, 2008),
 /// the same as in saved overlays.
-pub mod on_photo {
+pub(crate) mod on_photo {
     use egui::Color32;
 
     /// Pores that are counted.
-    pub const COUNTED: Color32 = Color32::from_rgb(86, 180, 233);
+    pub(crate) const COUNTED: Color32 = Color32::from_rgb(86, 180, 233);
     /// Pores that are not.
-    pub const UNCOUNTED: Color32 = Color32::from_rgb(213, 94, 0);
+    pub(crate) const UNCOUNTED: Color32 = Color32::from_rgb(213, 94, 0);
     /// The scale line.
-    pub const SCALE: Color32 = Color32::from_rgb(240, 228, 66);
+    pub(crate) const SCALE: Color32 = Color32::from_rgb(240, 228, 66);
     /// The area's edge.
-    pub const AREA: Color32 = Color32::WHITE;
+    pub(crate) const AREA: Color32 = Color32::WHITE;
     /// Under every line, so that it is seen on pale and on dark.
-    pub const CASING: Color32 = Color32::from_black_alpha(150);
+    pub(crate) const CASING: Color32 = Color32::from_black_alpha(150);
     /// Over what is not measured.
-    pub const OUTSIDE: Color32 = Color32::from_black_alpha(90);
+    pub(crate) const OUTSIDE: Color32 = Color32::from_black_alpha(90);
     /// Behind words.
-    pub const PLATE: Color32 = Color32::from_black_alpha(190);
+    pub(crate) const PLATE: Color32 = Color32::from_black_alpha(190);
     /// The photo itself, as it is.
-    pub const UNTINTED: Color32 = Color32::WHITE;
+    pub(crate) const UNTINTED: Color32 = Color32::WHITE;
 }
 
 /// The palette in use.
-pub fn palette(ui: &Ui) -> &'static Palette {
+pub(crate) fn palette(ui: &Ui) -> &'static Palette {
     if ui.visuals().dark_mode {
         &DARK
     } else {
@@ -118,7 +118,7 @@ pub fn palette(ui: &Ui) -> &'static Palette {
 }
 
 /// Installs fonts, sizes and colours for both themes.
-pub fn install(ctx: &Context) {
+pub(crate) fn install(ctx: &Context) {
     ctx.set_fonts(fonts());
     for (theme, palette) in [(Theme::Light, &LIGHT), (Theme::Dark, &DARK)] {
         ctx.set_visuals_of(theme, visuals(theme, palette));
@@ -136,6 +136,7 @@ pub fn install(ctx: &Context) {
         style.spacing.item_spacing = Vec2::new(8.0, 7.0);
         style.spacing.button_padding = Vec2::new(11.0, 4.0);
         style.spacing.interact_size = Vec2::new(36.0, PRESS_HEIGHT);
+        style.spacing.window_margin = egui::Margin::same(MARGIN);
         style.spacing.tooltip_width = 320.0;
         style.interaction.selectable_labels = false;
     });
@@ -168,22 +169,22 @@ fn fonts() -> FontDefinitions {
 }
 
 /// The family of heavier letters.
-pub fn semibold() -> FontFamily {
+pub(crate) fn semibold() -> FontFamily {
     FontFamily::Name("semibold".into())
 }
 
 /// Text in heavier letters.
-pub fn bold(text: impl Into<String>) -> RichText {
+pub(crate) fn bold(text: impl Into<String>) -> RichText {
     RichText::new(text).family(semibold())
 }
 
 /// Small text of less weight.
-pub fn quiet(ui: &Ui, text: impl Into<String>) -> RichText {
+pub(crate) fn quiet(ui: &Ui, text: impl Into<String>) -> RichText {
     RichText::new(text).size(SMALL).color(palette(ui).quiet)
 }
 
 /// A button for what to do next.
-pub fn primary_button<'a>(ui: &Ui, text: &str) -> egui::Button<'a> {
+pub(crate) fn primary_button<'a>(ui: &Ui, text: &str) -> egui::Button<'a> {
     let palette = palette(ui);
     egui::Button::new(bold(text).color(palette.on_accent)).fill(palette.accent)
 }

@@ -11,8 +11,8 @@ use crate::pores::Pore;
 use crate::scale::Scale;
 use crate::segmentation::{Model, Segmentation};
 use crate::statistics::{
-    self, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread, tiles,
-    weighted_mean,
+    self, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread,
+    tiles, weighted_mean,
 };
 use crate::surface::{Surface, SurfaceType};
 use crate::units::Millimetres;
@@ -87,10 +87,14 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         SurfaceType::Poroid => findings.pores = context.pores(),
         SurfaceType::Toothed => findings.teeth = context.teeth(),
         SurfaceType::Gilled => {
-            findings.gills = context.stripes_per_mm().map(|per_mm| GillFindings { per_mm });
+            findings.gills = context
+                .stripes_per_mm()
+                .map(|per_mm| GillFindings { per_mm });
         }
         SurfaceType::MazeLike => {
-            findings.maze = context.stripes_per_mm().map(|per_mm| MazeFindings { per_mm });
+            findings.maze = context
+                .stripes_per_mm()
+                .map(|per_mm| MazeFindings { per_mm });
         }
         SurfaceType::Smooth | SurfaceType::Undecided => {}
     }
@@ -158,10 +162,7 @@ impl Context<'_> {
         (0..width * height)
             .map(move |pixel| {
                 #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
-                let p = Point::new(
-                    (pixel % width) as f64 + 0.5,
-                    (pixel / width) as f64 + 0.5,
-                );
+                let p = Point::new((pixel % width) as f64 + 0.5, (pixel / width) as f64 + 0.5);
                 frame.photo_from_frame(p)
             })
             .filter(|p| self.counts(*p))
@@ -240,9 +241,8 @@ impl Context<'_> {
                 let stretch = elongation.median.sqrt();
                 (per_mm.value * stretch, per_mm.value / stretch)
             }),
-            handbook: statistics::phrase(&lines).unwrap_or_else(|| {
-                statistics::diameter_phrase(smallest, diameter_spread, largest)
-            }),
+            handbook: statistics::phrase(&lines)
+                .unwrap_or_else(|| statistics::diameter_phrase(smallest, diameter_spread, largest)),
             line_crossings_per_mm: self.crossings(&model.surface).map_or(0.0, |c| {
                 c.per_px / self.traced.segmentation.frame.step * self.scale.px_per_mm
             }),
@@ -298,10 +298,7 @@ impl Context<'_> {
         (0..width * height)
             .map(|pixel| {
                 #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
-                let p = Point::new(
-                    (pixel % width) as f64 + 0.5,
-                    (pixel / width) as f64 + 0.5,
-                );
+                let p = Point::new((pixel % width) as f64 + 0.5, (pixel / width) as f64 + 0.5);
                 self.counts(frame.photo_from_frame(p))
             })
             .collect()
@@ -341,14 +338,11 @@ impl Context<'_> {
             }
             wall / steps * a.distance(b) / self.scale.px_per_mm
         };
-        let walls: Vec<(f64, f64)> = statistics::wall_thickness(
-            centroids,
-            self.traced.segmentation.spacing_px,
-            wall_on,
-        )
-        .into_iter()
-        .map(|wall| (wall, 1.0))
-        .collect();
+        let walls: Vec<(f64, f64)> =
+            statistics::wall_thickness(centroids, self.traced.segmentation.spacing_px, wall_on)
+                .into_iter()
+                .map(|wall| (wall, 1.0))
+                .collect();
         spread(&walls).map(|walls: Spread| walls.median)
     }
 }

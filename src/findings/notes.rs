@@ -17,7 +17,7 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
     notes.extend(few_regions(findings));
     notes.extend(second_opinion(findings));
     notes.extend(undecided(findings));
-    notes.sort_by(|a, b| b.severity.cmp(&a.severity));
+    notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
     notes
 }
 
@@ -69,8 +69,9 @@ fn undecided(findings: &Findings) -> Option<Note> {
     (findings.surface.kind == SurfaceType::Undecided).then(|| Note {
         severity: Severity::Stop,
         code: "undecided",
-        text: "The photo does not show clearly what kind of surface this is, so no count is given. \
+        text:
+            "The photo does not show clearly what kind of surface this is, so no count is given. \
                Choose an area of even, sharp surface, or take the photo again in raking light."
-            .to_owned(),
+                .to_owned(),
     })
 }

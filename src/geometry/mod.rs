@@ -71,10 +71,7 @@ impl Rect {
     /// Whether the point lies in the rectangle.
     #[must_use]
     pub fn contains(&self, p: Point) -> bool {
-        p.x >= self.x
-            && p.x < self.x + self.width
-            && p.y >= self.y
-            && p.y < self.y + self.height
+        p.x >= self.x && p.x < self.x + self.width && p.y >= self.y && p.y < self.y + self.height
     }
 
     /// The common part of two rectangles; of no width or height where they do not meet.

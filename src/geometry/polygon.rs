@@ -44,9 +44,7 @@ impl Polygon {
         };
         // About the first vertex: small polygons far from the origin keep their digits.
         self.edges()
-            .map(|(a, b)| {
-                (a.x - origin.x) * (b.y - origin.y) - (b.x - origin.x) * (a.y - origin.y)
-            })
+            .map(|(a, b)| (a.x - origin.x) * (b.y - origin.y) - (b.x - origin.x) * (a.y - origin.y))
             .sum::<f64>()
             .abs()
             / 2.0
@@ -130,9 +128,8 @@ impl Polygon {
             return Self::new(points);
         }
         // Andrew's monotone chain: lower hull left to right, upper hull back.
-        let turn = |o: Point, a: Point, b: Point| {
-            (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x)
-        };
+        let turn =
+            |o: Point, a: Point, b: Point| (a.x - o.x) * (b.y - o.y) - (a.y - o.y) * (b.x - o.x);
         let chain = |points: &mut dyn Iterator<Item = Point>| {
             let mut hull: Vec<Point> = Vec::new();
             for p in points {

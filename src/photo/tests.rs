@@ -50,7 +50,7 @@ fn tiff(width: u32, height: u32, samples: &[u8], more: &[(Tag, Value)]) -> Vec<u
         (Tag::RowsPerStrip, Value::Long(vec![height])),
     ];
     fields.extend_from_slice(more);
-    super::exif::tests::block_with_strip(&fields, samples)
+    exif::tests::block_with_strip(&fields, samples)
 }
 
 fn open_bytes(name: &str, bytes: &[u8]) -> Result<Photo, PhotoError> {
@@ -91,8 +91,7 @@ fn every_kind_opens_whatever_its_name() {
 
 #[test]
 fn sixteen_bits_survive_in_png_and_tiff() {
-    let deep =
-        image::ImageBuffer::from_fn(300, 2, |x, _| Rgb([30_000 + u16::try_from(x).unwrap(); 3]));
+    let deep = ImageBuffer::from_fn(300, 2, |x, _| Rgb([30_000 + u16::try_from(x).unwrap(); 3]));
     for format in [ImageFormat::Png, ImageFormat::Tiff] {
         let photo = open_bytes("deep", &encoded(deep.clone(), format)).unwrap();
         let row: Vec<f32> = photo.light.iter().copied().take(300).collect();

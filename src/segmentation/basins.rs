@@ -40,7 +40,12 @@ fn by_depth(depth: &Light, allowed: &[bool]) -> Vec<u32> {
         starts[i + 1] += starts[i];
     }
     let mut order = vec![0_u32; starts[LEVELS]];
-    for ((value, _), pixel) in depth.iter().zip(allowed).zip(0_u32..).filter(|((_, ok), _)| **ok) {
+    for ((value, _), pixel) in depth
+        .iter()
+        .zip(allowed)
+        .zip(0_u32..)
+        .filter(|((_, ok), _)| **ok)
+    {
         let slot = &mut starts[level_of(*value)];
         order[*slot] = pixel;
         *slot += 1;
@@ -187,7 +192,12 @@ mod tests {
     use super::*;
 
     fn row(depths: &[f32]) -> Light {
-        Light::from_raw(u32::try_from(depths.len()).unwrap(), 1, depths.to_vec()).unwrap()
+        Light::from_raw(
+            u32::try_from(depths.len()).expect("short"),
+            1,
+            depths.to_vec(),
+        )
+        .expect("as long as wide")
     }
 
     #[test]

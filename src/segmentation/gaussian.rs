@@ -8,14 +8,20 @@ use rayon::prelude::*;
 
 /// Half of a symmetric kernel of unit sum, centre first.
 fn half_kernel(sigma: f32) -> Vec<f32> {
-    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a few pixels")]
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a few pixels"
+    )]
     let radius = (4.0 * sigma).ceil() as usize;
     #[expect(clippy::cast_precision_loss, reason = "a few pixels")]
     let mut kernel: Vec<f32> = (0..=radius)
         .map(|i| (-0.5 * (i as f32 / sigma).powi(2)).exp())
         .collect();
     let sum = kernel[0] + 2.0 * kernel[1..].iter().sum::<f32>();
-    kernel.iter_mut().for_each(|k| *k /= sum);
+    for k in &mut kernel {
+        *k /= sum;
+    }
     kernel
 }
 

@@ -65,23 +65,11 @@ impl Levels {
         levels
     }
 
-    /// Moves both levels outward so that they stand for the middle of a void and of a wall rather
-    /// than for the means that blur has drawn together: `void_mean` and `wall_mean` are the depths
-    /// (0–1) that the same means show on a model of the same outlines with the same blur.
-    pub fn stretch(&mut self, void_mean: f32, wall_mean: f32) {
-        let span = (void_mean - wall_mean).max(0.2);
-        for (void, wall) in self.void.iter_mut().zip(self.wall.iter_mut()) {
-            let contrast = (*wall - *void) / span;
-            let bright = *wall + contrast * wall_mean;
-            *wall = bright;
-            *void = bright - contrast;
-        }
-    }
-
     /// Depth of every pixel: 0 at the level of the walls, 1 at that of the voids.
     #[must_use]
     pub fn depth(&self, light: &Light) -> Light {
         let width = light.width() as usize;
+        #[expect(clippy::cast_possible_truncation, reason = "a share")]
         let floor = (CONTRAST_FLOOR * self.contrast) as f32;
         let mut depth = light.clone();
         depth

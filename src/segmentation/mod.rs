@@ -263,8 +263,7 @@ fn noise_after(depth: &Light, area: &[bool], sigma: f64) -> f64 {
                 continue;
             }
             let at = |dx: usize, dy: usize| raw[(y + dy - 1) * width + x + dx - 1];
-            let response = at(0, 0) - 2.0 * at(1, 0) + at(2, 0) - 2.0 * at(0, 1)
-                + 4.0 * at(1, 1)
+            let response = at(0, 0) - 2.0 * at(1, 0) + at(2, 0) - 2.0 * at(0, 1) + 4.0 * at(1, 1)
                 - 2.0 * at(2, 1)
                 + at(0, 2)
                 - 2.0 * at(1, 2)

@@ -5,9 +5,9 @@
 //! void and pure wall, that looks like the photo once it is blurred as the photo is. The blur is
 //! found on the way, as the one with which the model fits best.
 
+use super::Phase;
 use super::basins::Basins;
 use super::gaussian;
-use super::Phase;
 use super::levels::Levels;
 use crate::photo::Light;
 use rayon::prelude::*;
@@ -59,7 +59,9 @@ impl Model {
     ) -> Self {
         let mut depth = levels.depth(&gaussian::blur(light, SMOOTHING));
         if phase == Phase::Wall {
-            depth.iter_mut().for_each(|d| *d = 1.0 - *d);
+            for depth in depth.iter_mut() {
+                *depth = 1.0 - *depth;
+            }
         }
         let faint = basins.map_or_else(Vec::new, |basins| faint_walls(&depth, basins));
         let view = View {
@@ -105,18 +107,17 @@ impl View {
                 }
             }
         }
-        let part = |x: usize, y: usize| {
-            (left..left + w).contains(&x) && (top..top + h).contains(&y)
-        };
+        let part =
+            |x: usize, y: usize| (left..left + w).contains(&x) && (top..top + h).contains(&y);
+        let raw = self.depth.as_raw();
+        let rows: Vec<f32> = (top..top + h)
+            .flat_map(|y| &raw[y * width + left..y * width + left + w])
+            .copied()
+            .collect();
+        #[expect(clippy::cast_possible_truncation, reason = "256 at most")]
+        let depth = Light::from_raw(w as u32, h as u32, rows).unwrap_or_default();
         Self {
-            depth: image::imageops::crop_imm(
-                &self.depth,
-                left as u32,
-                top as u32,
-                w as u32,
-                h as u32,
-            )
-            .to_image(),
+            depth,
             faint: self
                 .faint
                 .iter()
@@ -162,9 +163,8 @@ impl View {
         let mut step = [0.6_f32, 0.08, 0.08];
         while step[0] > 0.04 {
             let mut improved = false;
-            for axis in 0..3 {
-                for sign in [1.0, -1.0] {
-                    let by = sign * step[axis];
+            for (axis, size) in step.into_iter().enumerate() {
+                for by in [size, -size] {
                     let mut tried = best;
                     match axis {
                         0 => tried.blur = (tried.blur + by).clamp(0.4, 4.5),
@@ -180,7 +180,7 @@ impl View {
                 }
             }
             if !improved {
-                step.iter_mut().for_each(|s| *s /= 2.0);
+                step = step.map(|size| size / 2.0);
             }
         }
         best
@@ -230,6 +230,9 @@ fn correct(surface: &mut Light, depth: &Light, seen: &Light) {
         });
 }
 
+/// Offsets of the 4 × 4 places from a pixel's centre.
+const OFFSETS: [f32; 4] = [-0.375, -0.125, 0.125, 0.375];
+
 /// Share of each pixel above ½, from bilinear interpolation at 4 × 4 places.
 fn cover_of(surface: &Light) -> Light {
     let (width, height) = (surface.width() as usize, surface.height() as usize);
@@ -266,8 +269,6 @@ fn share_above_half(around: &[[f32; 3]; 3]) -> f32 {
     if flat().all(|v| *v <= 0.5) {
         return 0.0;
     }
-    // Offsets of the 4 × 4 places from the pixel's centre.
-    const OFFSETS: [f32; 4] = [-0.375, -0.125, 0.125, 0.375];
     let blend = |a: f32, b: f32, c: f32, t: f32| {
         if t < 0.0 {
             b + t * (b - a)
@@ -295,10 +296,12 @@ fn misfit(seen: &Light, depth: &Light, area: &[bool]) -> f32 {
         .zip(area)
         .filter(|(_, inside)| **inside)
         .fold((0.0_f64, 0.0_f64), |(sum, count), ((s, d), _)| {
-            (sum + f64::from((s - d).clamp(-1.0, 1.0)).powi(2), count + 1.0)
+            (
+                sum + f64::from((s - d).clamp(-1.0, 1.0)).powi(2),
+                count + 1.0,
+            )
         });
     #[expect(clippy::cast_possible_truncation, reason = "of order one")]
     let root = (sum / count.max(1.0)).sqrt() as f32;
     root
 }
-

@@ -78,9 +78,7 @@ pub fn ring(light: &Light, area: &Area, bounds: Rect) -> Option<Ring> {
         .min_by(|a, b| a.1.total_cmp(&b.1))?;
     let sectors = level.sectors(frequency);
     let total: f64 = sectors.iter().map(|s| s.power).sum();
-    let strongest = sectors
-        .iter()
-        .max_by(|a, b| a.power.total_cmp(&b.power))?;
+    let strongest = sectors.iter().max_by(|a, b| a.power.total_cmp(&b.power))?;
     // Mean of ρ² over directions: area of the ring, π·a·b for an ellipse. Directions that carry
     // almost nothing have no peak worth trusting.
     let carrying: Vec<&Sector> = sectors
@@ -140,8 +138,8 @@ fn halve(plane: &Light) -> Light {
                 let top = &source[2 * y * stride..];
                 let bottom = &source[(2 * y + 1) * stride..];
                 for (x, value) in row.iter_mut().enumerate() {
-                    *value = 0.25
-                        * (top[2 * x] + top[2 * x + 1] + bottom[2 * x] + bottom[2 * x + 1]);
+                    *value =
+                        0.25 * (top[2 * x] + top[2 * x + 1] + bottom[2 * x] + bottom[2 * x + 1]);
                 }
             });
     }
@@ -465,7 +463,11 @@ impl Profile {
 
     /// Power at the peak over the mean of what lies a factor of two below and above.
     fn prominence(&self, peak: usize) -> f64 {
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bins")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "bins"
+        )]
         let octave = (std::f64::consts::LN_2 / LN_STEP).round() as usize;
         let sides: Vec<f64> = [peak.checked_sub(octave), peak.checked_add(octave)]
             .into_iter()
@@ -480,7 +482,11 @@ impl Profile {
 
     /// Root of the variance within half an octave either side of the peak.
     fn modulation(&self, peak: usize) -> f64 {
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "bins")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "bins"
+        )]
         let half_octave = (0.5 * std::f64::consts::LN_2 / LN_STEP).round() as usize;
         let from = peak.saturating_sub(half_octave);
         self.power

@@ -76,22 +76,21 @@ impl Topology {
     }
 }
 
+/// The piece that basin `i` has become part of.
+fn top(parent: &mut [usize], mut i: usize) -> usize {
+    while parent[i] != i {
+        parent[i] = parent[parent[i]];
+        i = parent[i];
+    }
+    i
+}
+
 /// Share of the phase's area in pore-sized pieces, and how many such pieces there are.
 fn isolation(depth: &Light, basins: &Basins, area: &[bool]) -> (f64, usize) {
     let mut parent: Vec<usize> = (0..=basins.count()).collect();
-    fn top(parent: &mut [usize], mut i: usize) -> usize {
-        while parent[i] != i {
-            parent[i] = parent[parent[i]];
-            i = parent[i];
-        }
-        i
-    }
     for ((a, b), pass) in basins.passes(depth) {
         if pass > CLOSED {
-            let (a, b) = (
-                top(&mut parent, a as usize),
-                top(&mut parent, b as usize),
-            );
+            let (a, b) = (top(&mut parent, a as usize), top(&mut parent, b as usize));
             parent[a.max(b)] = a.min(b);
         }
     }
@@ -118,7 +117,7 @@ fn isolation(depth: &Light, basins: &Basins, area: &[bool]) -> (f64, usize) {
 }
 
 /// Coherence of the structure tensor summed over the area (Bigün & Granlund 1987):
-/// |Σ (g_x + i g_y)²| / Σ |g|².
+/// `|Σ (gx + i·gy)²| / Σ |g|²`.
 fn alignment(depth: &Light, area: &[bool]) -> f64 {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     let raw = depth.as_raw();
@@ -135,5 +134,9 @@ fn alignment(depth: &Light, area: &[bool]) -> f64 {
             }
         }
     }
-    if all > 0.0 { along.hypot(across) / all } else { 0.0 }
+    if all > 0.0 {
+        along.hypot(across) / all
+    } else {
+        0.0
+    }
 }

@@ -8,7 +8,7 @@ use crate::units::Millimetres;
 use std::sync::Arc;
 
 /// What a person has set. Small and cheap to clone; everything else is derived from it.
-#[derive(Clone, Default)]
+#[derive(Debug, Clone, Default)]
 pub struct Document {
     /// The photo, once one is open.
     pub photo: Option<Arc<Photo>>,

@@ -63,9 +63,9 @@ impl Histogram {
     }
 
     /// How tall each class stands, the fullest being 1.
+    #[must_use]
     pub fn heights(&self) -> impl ExactSizeIterator<Item = f32> + '_ {
         let tallest = self.counts.iter().copied().max().unwrap_or(1).max(1);
-        #[expect(clippy::cast_precision_loss, reason = "for the screen")]
         self.counts
             .iter()
             .map(move |&count| count as f32 / tallest as f32)
@@ -75,7 +75,6 @@ impl Histogram {
     /// classes' width asks for.
     #[must_use]
     pub fn edge(&self, class: usize) -> String {
-        #[expect(clippy::cast_precision_loss, reason = "some 40 classes")]
         let edge = self.start_mm + self.width_mm * class as f64;
         #[expect(
             clippy::cast_possible_truncation,

@@ -202,3 +202,54 @@ fn figures(photo: &Photo, area: Area, traced: Arc<Traced>, scale: Scale) -> Outc
         measurement,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::time::Duration;
+
+    /// A worker, and where it tells that there is something to fetch.
+    fn worker() -> (Worker, Receiver<()>) {
+        let (bell, rung) = channel();
+        let wake = Arc::new(move || {
+            let _ = bell.send(());
+        });
+        (Worker::start(wake).expect("a thread"), rung)
+    }
+
+    fn failures(worker: &mut Worker) -> Vec<String> {
+        let reports = worker.reports().into_iter();
+        reports
+            .filter_map(|report| match report {
+                Report::Finished(Outcome::Failed(why)) => Some(why),
+                _ => None,
+            })
+            .collect()
+    }
+
+    #[test]
+    fn only_the_newest_request_is_answered() {
+        let (mut worker, rung) = worker();
+        for name in ["first.jpg", "second.jpg", "third.jpg"] {
+            worker.submit(Job::Open(PathBuf::from(name)));
+        }
+        let mut heard = Vec::new();
+        while heard.is_empty() {
+            rung.recv_timeout(Duration::from_mins(1))
+                .expect("an answer");
+            heard.extend(failures(&mut worker));
+        }
+        assert_eq!(heard.len(), 1);
+        assert!(heard[0].contains("third.jpg"), "{heard:?}");
+    }
+
+    #[test]
+    fn nothing_is_heard_of_what_was_cancelled() {
+        let (mut worker, rung) = worker();
+        worker.submit(Job::Open(PathBuf::from("first.jpg")));
+        worker.cancel();
+        rung.recv_timeout(Duration::from_mins(1))
+            .expect("the worker's call");
+        assert!(worker.reports().is_empty());
+    }
+}

@@ -29,6 +29,7 @@ use crate::units::Millimetres;
 use document::sentence;
 use job::{Job, Outcome, Report, Worker};
 use save::Saving;
+use std::fmt;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
@@ -99,6 +100,7 @@ pub enum Work {
 }
 
 /// What came of measuring, and from what.
+#[derive(Debug)]
 pub struct Results {
     /// The area that was measured.
     area: Area,
@@ -124,6 +126,16 @@ pub struct Session {
     saving: usize,
     saved: bool,
     notices: Vec<Notice>,
+}
+
+impl fmt::Debug for Session {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Session")
+            .field("document", &self.document)
+            .field("work", &self.work)
+            .field("notices", &self.notices)
+            .finish_non_exhaustive()
+    }
 }
 
 impl Session {

@@ -1,9 +1,10 @@
 //! The photo at about the size of a screen, for zoomed-out views.
 
 use image::{Rgb, RgbImage};
+use std::fmt;
 
 /// Longest side of an overview, px.
-pub const LONGEST_SIDE: u32 = 2048;
+const LONGEST_SIDE: u32 = 2048;
 
 /// A photo shrunk by a whole number, so that its pixels are plain means of photo pixels.
 pub struct Overview {
@@ -13,8 +14,17 @@ pub struct Overview {
     pub shrink: u32,
 }
 
+impl fmt::Debug for Overview {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_struct("Overview")
+            .field("size", &self.rgb.dimensions())
+            .field("shrink", &self.shrink)
+            .finish()
+    }
+}
+
 impl Overview {
-    /// Shrinks a photo until its longest side is at most [`LONGEST_SIDE`].
+    /// Shrinks a photo until its longest side is at most 2048 px long.
     #[must_use]
     pub fn of(photo: &RgbImage) -> Self {
         let (width, height) = photo.dimensions();

@@ -307,3 +307,69 @@ fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
         meaning: "Pixels of the photo per millimetre of the fungus, with the standard uncertainty. Every figure in millimetres rests on it.",
     });
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::area::Area;
+    use crate::photo::Photo;
+    use crate::progress::Progress;
+    use image::{Rgb, RgbImage};
+
+    /// Soft dark discs in rows, 20 px apart, at 80 px per mm: 4 per mm.
+    fn measured() -> Measurement {
+        let picture = RgbImage::from_fn(400, 400, |x, y| {
+            let (x, y) = (f64::from(x) + 0.5, f64::from(y) + 0.5);
+            let row = (y / 17.32).floor();
+            let distance = [row, row + 1.0]
+                .into_iter()
+                .map(|row| {
+                    let shifted = x - 10.0 * row.rem_euclid(2.0);
+                    let dx = shifted - 20.0 * (shifted / 20.0).round();
+                    dx.hypot(y - 17.32 * row)
+                })
+                .fold(f64::INFINITY, f64::min);
+            Rgb([if distance < 6.0 { 60 } else { 200 }; 3])
+        });
+        let scale = Scale::given(80.0).expect("a scale");
+        let photo = Photo::from_rgb("lattice", picture);
+        crate::measure(&photo, scale, &Area::default(), &Progress::default())
+            .expect("a measurement")
+    }
+
+    #[test]
+    fn a_poroid_surface_is_read_by_the_handbooks_phrase_and_the_figure() {
+        let measurement = measured();
+        let readout = Readout::of(&measurement);
+        assert_eq!(readout.surface, "Poroid");
+        let headline = readout.headline.as_ref().expect("a headline");
+        let pores = measurement.findings.pores.as_ref().expect("pores");
+        assert_eq!(headline.handbook, Some(pores.handbook.to_string()));
+        assert_eq!(
+            headline.figure,
+            format!("{} pores per mm", value(pores.per_mm))
+        );
+        assert!(headline.sentence.contains("taken as exact"), "{headline:?}");
+        assert_eq!(readout.title(), headline.figure);
+        assert!(readout.rows.iter().any(|row| row.name == "Diameter"));
+    }
+
+    #[test]
+    fn a_stop_note_withholds_every_figure_and_stands_first() {
+        let mut measurement = measured();
+        for (severity, code) in [(Severity::Info, "info"), (Severity::Stop, "stop")] {
+            measurement.findings.notes.push(Note {
+                severity,
+                code,
+                text: code.to_owned(),
+            });
+        }
+        let readout = Readout::of(&measurement);
+        assert!(readout.withheld && readout.headline.is_none());
+        assert!(readout.histogram.is_none());
+        let names: Vec<_> = readout.rows.iter().map(|row| row.name).collect();
+        assert_eq!(names, ["Area measured", "Scale"]);
+        assert_eq!(readout.notes[0].code, "stop");
+        assert_eq!(readout.title(), "poroid");
+    }
+}

@@ -52,7 +52,8 @@ pub fn crossings(level: &[f32], inside: &[bool], width: usize, height: usize) ->
     };
     let mut lines: Vec<(f64, f64)> = Vec::new();
     for i in 0..LINES {
-        let angle = std::f64::consts::PI * (f64::from(i) + random.random::<f64>()) / f64::from(LINES);
+        let angle =
+            std::f64::consts::PI * (f64::from(i) + random.random::<f64>()) / f64::from(LINES);
         let offset = radius * (2.0 * random.random::<f64>() - 1.0);
         let (sin, cos) = angle.sin_cos();
         let (x0, y0) = (cx - offset * sin, cy + offset * cos);

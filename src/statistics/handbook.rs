@@ -67,18 +67,14 @@ fn range(
     high: usize,
     write: impl Fn(usize) -> String,
 ) -> String {
-    let mut text = String::new();
-    if low < from {
-        text += &format!("({}–)", write(low));
-    }
-    text += &write(from);
-    if to > from {
-        text += &format!("–{}", write(to));
-    }
-    if high > to {
-        text += &format!("(–{})", write(high));
-    }
-    text
+    let part = |there: bool, text: String| if there { text } else { String::new() };
+    [
+        part(low < from, format!("({}–)", write(low))),
+        write(from),
+        part(to > from, format!("–{}", write(to))),
+        part(high > to, format!("(–{})", write(high))),
+    ]
+    .concat()
 }
 
 #[cfg(test)]
@@ -106,10 +102,7 @@ mod tests {
     #[test]
     fn extremes_stand_in_brackets_only_where_they_differ() {
         for (counts, expected) in [
-            (
-                vec![(3, 4), (4, 96), (5, 96), (6, 4)],
-                "(3–)4–5(–6) per mm",
-            ),
+            (vec![(3, 4), (4, 96), (5, 96), (6, 4)], "(3–)4–5(–6) per mm"),
             (vec![(4, 100), (5, 100)], "4–5 per mm"),
             (vec![(4, 200)], "4 per mm"),
             (vec![(4, 198), (5, 2)], "4(–5) per mm"),

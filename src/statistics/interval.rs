@@ -34,7 +34,6 @@ pub struct Resampled {
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
     reason = "tile numbers"
 )]
 pub fn tiles(

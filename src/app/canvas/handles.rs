@@ -17,7 +17,7 @@ const GRAB: f32 = 26.0;
 
 /// Something to take hold of.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Handle {
+pub(crate) enum Handle {
     /// An end of the scale line.
     ScaleEnd(End),
     /// A corner of the outline.
@@ -27,14 +27,14 @@ pub enum Handle {
 }
 
 /// A handle being dragged, with all as it was when it was taken.
-pub struct Grab {
+pub(crate) struct Grab {
     handle: Handle,
     start: Point,
     area: Area,
 }
 
 /// The handles of a step and where they are.
-pub fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
+pub(crate) fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
     match step {
         Step::Scale if document.scale.way == ScaleWay::Points => [
             (End::First, document.scale.first),
@@ -112,7 +112,7 @@ fn with_corner(polygon: &Polygon, i: usize, to: Point) -> Option<Polygon> {
 }
 
 /// Lets the handles be moved; gives back the one the keyboard has hold of.
-pub fn interact(
+pub(crate) fn interact(
     ui: &Ui,
     scene: &mut Scene<'_>,
     step: Step,
@@ -180,7 +180,7 @@ pub fn interact(
 }
 
 /// How far the arrow keys pressed in this frame move something.
-pub fn arrows(ui: &Ui, step: f64, fine_step: f64) -> (f64, f64) {
+pub(crate) fn arrows(ui: &Ui, step: f64, fine_step: f64) -> (f64, f64) {
     ui.input(|input| {
         let step = if input.modifiers.shift {
             fine_step

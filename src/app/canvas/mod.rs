@@ -7,7 +7,7 @@ mod tiles;
 mod tools;
 mod view;
 
-pub use tools::AreaTool;
+pub(crate) use tools::AreaTool;
 
 use super::theme::{self, on_photo};
 use crate::area::Outline;
@@ -29,14 +29,14 @@ use view::View;
 const ZOOM_STEP: f64 = 1.5;
 
 /// What the canvas remembers from frame to frame; none of it belongs to the document.
-pub struct Canvas {
+pub(crate) struct Canvas {
     view: View,
     tiles: Tiles,
     outlines: Outlines,
     drawing: Drawing,
     grab: Option<Grab>,
     /// Whether outlines are shown.
-    pub shows_outlines: bool,
+    pub(crate) shows_outlines: bool,
     pointer: Option<Point>,
     by_keyboard: bool,
 }
@@ -81,7 +81,7 @@ impl Default for Canvas {
 
 impl Canvas {
     /// Forgets what belonged to the photo before.
-    pub fn reset(&mut self) {
+    pub(crate) fn reset(&mut self) {
         *self = Self {
             shows_outlines: self.shows_outlines,
             ..Self::default()
@@ -89,23 +89,23 @@ impl Canvas {
     }
 
     /// What is drawn in the Area step.
-    pub const fn area_tool(&self) -> AreaTool {
+    pub(crate) const fn area_tool(&self) -> AreaTool {
         self.drawing.area_tool
     }
 
     /// Takes another tool; what was begun with the old one is dropped.
-    pub fn take_area_tool(&mut self, tool: AreaTool) {
+    pub(crate) fn take_area_tool(&mut self, tool: AreaTool) {
         self.drawing.area_tool = tool;
         self.drawing.draft = Draft::Nothing;
     }
 
     /// Whether the length of the scale line should be typed next; said once.
-    pub fn takes_length_now(&mut self) -> bool {
+    pub(crate) fn takes_length_now(&mut self) -> bool {
         std::mem::take(&mut self.drawing.wants_length)
     }
 
     /// The row of buttons under the photo.
-    pub fn bar(&mut self, ui: &mut Ui, session: &Session, step: Step) {
+    pub(crate) fn bar(&mut self, ui: &mut Ui, session: &Session, step: Step) {
         let has_photo = session.document().photo.is_some();
         let photo = session.document().photo_rect();
         ui.horizontal(|ui| {
@@ -174,7 +174,7 @@ impl Canvas {
     }
 
     /// The photo, its overlay, and whatever the step draws.
-    pub fn show(
+    pub(crate) fn show(
         &mut self,
         ui: &mut Ui,
         session: &Session,

@@ -16,22 +16,22 @@ const CORNERS_APART: f32 = 1.5;
 const DASH: f32 = 4.0;
 
 /// A pencil for one canvas.
-pub struct Pencil<'a> {
-    pub painter: &'a Painter,
-    pub view: &'a View,
-    pub canvas: egui::Rect,
+pub(crate) struct Pencil<'a> {
+    pub(crate) painter: &'a Painter,
+    pub(crate) view: &'a View,
+    pub(crate) canvas: egui::Rect,
 }
 
 /// Where the outlines lie, so that those out of view cost nothing.
 #[derive(Default)]
-pub struct Outlines {
+pub(crate) struct Outlines {
     of: Option<Arc<Measurement>>,
     bounds: Vec<Rect>,
 }
 
 impl Outlines {
     /// Draws every region in view: counted ones solid, others dashed.
-    pub fn paint(&mut self, pencil: &Pencil<'_>, measurement: &Arc<Measurement>) {
+    pub(crate) fn paint(&mut self, pencil: &Pencil<'_>, measurement: &Arc<Measurement>) {
         if !self
             .of
             .as_ref()
@@ -58,7 +58,7 @@ impl Outlines {
 }
 
 impl Pencil<'_> {
-    pub fn at(&self, place: Point) -> Pos2 {
+    pub(crate) fn at(&self, place: Point) -> Pos2 {
         self.view.screen_from_image(place, self.canvas)
     }
 
@@ -120,7 +120,7 @@ impl Pencil<'_> {
     }
 
     /// A line with a casing; dashed where told.
-    pub fn line(&self, places: &[Point], colour: Color32, dashed: bool) {
+    pub(crate) fn line(&self, places: &[Point], colour: Color32, dashed: bool) {
         let path: Vec<Pos2> = places.iter().map(|&place| self.at(place)).collect();
         self.painter.add(Shape::line(
             path.clone(),
@@ -136,14 +136,14 @@ impl Pencil<'_> {
     }
 
     /// The closed edge of an area.
-    pub fn edge(&self, polygon: &Polygon, dashed: bool) {
+    pub(crate) fn edge(&self, polygon: &Polygon, dashed: bool) {
         let mut places = polygon.vertices().to_vec();
         places.extend(places.first().copied());
         self.line(&places, on_photo::AREA, dashed);
     }
 
     /// An end of the scale line: a ring with hairs, open in the middle so that the place shows.
-    pub fn target(&self, place: Point, colour: Color32) {
+    pub(crate) fn target(&self, place: Point, colour: Color32) {
         let at = self.at(place);
         for (width, colour) in [(4.0, on_photo::CASING), (1.8, colour)] {
             let stroke = Stroke::new(width, colour);
@@ -161,7 +161,7 @@ impl Pencil<'_> {
     }
 
     /// A corner that can be moved.
-    pub fn corner(&self, place: Point) {
+    pub(crate) fn corner(&self, place: Point) {
         let square = egui::Rect::from_center_size(self.at(place), vec2(9.0, 9.0));
         self.painter
             .rect_filled(square.expand(1.5), 0.0, on_photo::CASING);
@@ -169,13 +169,13 @@ impl Pencil<'_> {
     }
 
     /// Marks what the keyboard has hold of.
-    pub fn ring(&self, place: Point, colour: Color32) {
+    pub(crate) fn ring(&self, place: Point, colour: Color32) {
         self.painter
             .circle_stroke(self.at(place), 18.0, Stroke::new(2.5, colour));
     }
 
     /// A few words on a dark plate, beside a place.
-    pub fn words(&self, place: Point, text: &str) {
+    pub(crate) fn words(&self, place: Point, text: &str) {
         if !self.canvas.contains(self.at(place)) {
             return;
         }

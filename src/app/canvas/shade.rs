@@ -10,7 +10,7 @@ use egui::{Mesh, Painter, Shape};
 const ROW: f32 = 2.0;
 
 /// Paints the shade over the part of the photo in view.
-pub fn paint(painter: &Painter, area: &Area, photo: Rect, view: &View, canvas: egui::Rect) {
+pub(crate) fn paint(painter: &Painter, area: &Area, photo: Rect, view: &View, canvas: egui::Rect) {
     let outline = match &area.outline {
         Outline::WholePhoto if area.left_out.is_empty() => return,
         Outline::WholePhoto => photo.to_polygon(),

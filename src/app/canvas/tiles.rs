@@ -35,7 +35,7 @@ struct Tile {
 
 /// Textures of one photo.
 #[derive(Default)]
-pub struct Tiles {
+pub(crate) struct Tiles {
     photo: Option<Arc<Photo>>,
     overview: Option<TextureHandle>,
     pieces: BTreeMap<(u32, u32), Tile>,
@@ -44,7 +44,7 @@ pub struct Tiles {
 
 impl Tiles {
     /// Paints the part of the photo that is in view.
-    pub fn paint(
+    pub(crate) fn paint(
         &mut self,
         painter: &Painter,
         photo: &Arc<Photo>,

@@ -15,7 +15,7 @@ const CLOSE_WITHIN: f64 = 10.0;
 
 /// What is drawn in the Area step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum AreaTool {
+pub(crate) enum AreaTool {
     /// An upright rectangle to measure in.
     #[default]
     Rectangle,
@@ -27,7 +27,7 @@ pub enum AreaTool {
 
 /// What has been drawn of a shape that is not finished.
 #[derive(Debug, Clone, PartialEq, Default)]
-pub enum Draft {
+pub(crate) enum Draft {
     /// Nothing.
     #[default]
     Nothing,
@@ -39,7 +39,7 @@ pub enum Draft {
 
 /// What the next click does.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Tool {
+pub(crate) enum Tool {
     /// Nothing; dragging moves the photo.
     Hand,
     /// Sets an end of the scale line.
@@ -50,7 +50,7 @@ pub enum Tool {
 
 impl Tool {
     /// The tool in hand at a step.
-    pub fn at(step: Step, document: &Document, area_tool: AreaTool) -> Self {
+    pub(crate) fn at(step: Step, document: &Document, area_tool: AreaTool) -> Self {
         match step {
             Step::Scale if document.scale.way == ScaleWay::Points => document
                 .scale
@@ -62,7 +62,7 @@ impl Tool {
     }
 
     /// What to do with it, in a few words.
-    pub fn hint(self, draft: &Draft) -> &'static str {
+    pub(crate) fn hint(self, draft: &Draft) -> &'static str {
         match (self, draft) {
             (Self::Hand, _) => "Wheel zooms, dragging moves the photo",
             (Self::ScaleEnd(End::First), _) => "Click one end of the ruler or scale bar",
@@ -79,15 +79,15 @@ impl Tool {
 
 /// State of drawing.
 #[derive(Default)]
-pub struct Drawing {
+pub(crate) struct Drawing {
     /// What is drawn in the Area step.
-    pub area_tool: AreaTool,
+    pub(crate) area_tool: AreaTool,
     /// What has been drawn so far.
-    pub draft: Draft,
+    pub(crate) draft: Draft,
     /// The place for the next point when the keyboard draws.
-    pub crosshair: Option<Point>,
+    pub(crate) crosshair: Option<Point>,
     /// Whether the length of the scale line should be typed next.
-    pub wants_length: bool,
+    pub(crate) wants_length: bool,
     /// Where the button went down. The pointer may have moved on before a drag is told from a
     /// click, and a measuring line starts where it was pressed.
     pressed: Option<Point>,
@@ -95,7 +95,7 @@ pub struct Drawing {
 
 impl Drawing {
     /// Takes the pointer's and the keyboard's doings of this frame.
-    pub fn interact(
+    pub(crate) fn interact(
         &mut self,
         ui: &Ui,
         response: &Response,
@@ -238,7 +238,7 @@ impl Drawing {
     }
 
     /// Whether there are corners enough for a polygon.
-    pub fn can_close(&self) -> bool {
+    pub(crate) fn can_close(&self) -> bool {
         matches!(&self.draft, Draft::Polygon(corners) if corners.len() >= 3)
     }
 
@@ -255,7 +255,7 @@ impl Drawing {
     }
 
     /// The rectangle or line under way, from where it was begun to the pointer.
-    pub fn under_way(&self, response: &Response) -> Option<Point> {
+    pub(crate) fn under_way(&self, response: &Response) -> Option<Point> {
         if let Draft::Rectangle(corner) = self.draft {
             return Some(corner);
         }

@@ -8,7 +8,7 @@ const MOST_ZOOM: f64 = 64.0;
 
 /// The part of the photo in view: photo pixels in `f64`, made into screen points only to paint.
 #[derive(Debug, Clone, Copy)]
-pub struct View {
+pub(crate) struct View {
     /// Screen points per photo pixel.
     zoom: f64,
     /// The place of the photo in the middle of the canvas.
@@ -29,12 +29,12 @@ impl Default for View {
 
 impl View {
     /// Shows all of the photo from now on.
-    pub const fn fit(&mut self) {
+    pub(crate) const fn fit(&mut self) {
         self.fits = true;
     }
 
     /// Takes the canvas' size into account; call it before anything is placed.
-    pub fn settle(&mut self, canvas: egui::Rect, photo: Rect) {
+    pub(crate) fn settle(&mut self, canvas: egui::Rect, photo: Rect) {
         if self.fits && photo.width > 0.0 && photo.height > 0.0 {
             let margin = 16.0;
             let across = (f64::from(canvas.width()) - margin) / photo.width;
@@ -45,12 +45,12 @@ impl View {
     }
 
     /// Screen points per photo pixel.
-    pub const fn zoom(&self) -> f64 {
+    pub(crate) const fn zoom(&self) -> f64 {
         self.zoom
     }
 
     /// Zooms to `zoom` and keeps the place under `anchor` where it is.
-    pub fn zoom_about(&mut self, zoom: f64, anchor: Pos2, canvas: egui::Rect, photo: Rect) {
+    pub(crate) fn zoom_about(&mut self, zoom: f64, anchor: Pos2, canvas: egui::Rect, photo: Rect) {
         let fixed = self.image_from_screen(anchor, canvas);
         let least = (32.0 / photo.width.max(photo.height).max(1.0)).min(1.0);
         self.zoom = zoom.clamp(least, MOST_ZOOM);
@@ -63,7 +63,7 @@ impl View {
     }
 
     /// Moves the photo with the pointer.
-    pub fn pan(&mut self, by: egui::Vec2, photo: Rect) {
+    pub(crate) fn pan(&mut self, by: egui::Vec2, photo: Rect) {
         self.centre.x -= f64::from(by.x) / self.zoom;
         self.centre.y -= f64::from(by.y) / self.zoom;
         self.fits = false;
@@ -71,7 +71,7 @@ impl View {
     }
 
     /// Moves just so far that a place is on the canvas.
-    pub fn reveal(&mut self, place: Point, canvas: egui::Rect, photo: Rect) {
+    pub(crate) fn reveal(&mut self, place: Point, canvas: egui::Rect, photo: Rect) {
         let at = self.screen_from_image(place, canvas);
         let inner = canvas.shrink(24.0);
         if !inner.contains(at) {
@@ -87,7 +87,7 @@ impl View {
 
     /// A place of the photo on the screen.
     #[expect(clippy::cast_possible_truncation, reason = "the screen counts in f32")]
-    pub fn screen_from_image(&self, p: Point, canvas: egui::Rect) -> Pos2 {
+    pub(crate) fn screen_from_image(&self, p: Point, canvas: egui::Rect) -> Pos2 {
         pos2(
             (f64::from(canvas.center().x) + (p.x - self.centre.x) * self.zoom) as f32,
             (f64::from(canvas.center().y) + (p.y - self.centre.y) * self.zoom) as f32,
@@ -95,7 +95,7 @@ impl View {
     }
 
     /// A place on the screen as a place of the photo.
-    pub fn image_from_screen(&self, p: Pos2, canvas: egui::Rect) -> Point {
+    pub(crate) fn image_from_screen(&self, p: Pos2, canvas: egui::Rect) -> Point {
         Point::new(
             self.centre.x + f64::from(p.x - canvas.center().x) / self.zoom,
             self.centre.y + f64::from(p.y - canvas.center().y) / self.zoom,
@@ -103,7 +103,7 @@ impl View {
     }
 
     /// The part of the photo's plane that the canvas shows.
-    pub fn visible(&self, canvas: egui::Rect) -> Rect {
+    pub(crate) fn visible(&self, canvas: egui::Rect) -> Rect {
         Rect::from_corners(
             self.image_from_screen(canvas.min, canvas),
             self.image_from_screen(canvas.max, canvas),

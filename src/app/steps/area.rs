@@ -8,7 +8,7 @@ use crate::session::{Command, Session, Step};
 use egui::{Button, Ui};
 
 /// The step's controls.
-pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if session.document().photo.is_none() {
         explain(ui, "Open a photo first.");
         return;

@@ -1,10 +1,10 @@
 //! The controls of each step.
 
-pub mod area;
-pub mod photo;
-pub mod pores;
-pub mod record;
-pub mod scale;
+pub(crate) mod area;
+pub(crate) mod photo;
+pub(crate) mod pores;
+pub(crate) mod record;
+pub(crate) mod scale;
 
 use super::Wish;
 use super::theme::{self, palette};

@@ -7,7 +7,7 @@ use crate::session::{Command, Session, Step, Work, file_name};
 use egui::{Key, TextEdit, Ui, UiBuilder, vec2};
 
 /// The step's controls.
-pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if let Some(photo) = &session.document().photo {
         let (width, height) = photo.rgb.dimensions();
         explain(ui, &format!("{width} × {height} px"));
@@ -66,7 +66,7 @@ fn path_field(ui: &mut Ui, memory: &mut Memory, out: &mut Vec<Wish>) {
 }
 
 /// What stands in the middle as long as there is no photo.
-pub fn empty(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+pub(crate) fn empty(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let all = ui.max_rect();
     let size = vec2(440.0_f32.min(all.width() - 40.0), 330.0);
     let place = egui::Rect::from_center_size(all.center(), size);

@@ -8,7 +8,7 @@ use crate::session::{Command, Readout, Session, Step, Work};
 use egui::{ProgressBar, Sense, Shape, Stroke, Ui, vec2};
 
 /// The step's controls.
-pub fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     match session.work() {
         Work::Measuring(stage) => measuring(ui, *stage, out),
         _ => measure_button(ui, session, out),

@@ -24,7 +24,7 @@ const fn name(export: Export) -> (&'static str, &'static str) {
 }
 
 /// The step's controls.
-pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let why_not = session.why_not_save();
     let shortcut = ui.ctx().format_shortcut(&SAVE);
     for export in Export::ALL {

@@ -7,7 +7,7 @@ use crate::session::{Command, ScaleStanding, ScaleWay, Session, Step};
 use egui::{TextEdit, Ui, vec2};
 
 /// The step's controls.
-pub fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if session.document().photo.is_none() {
         explain(ui, "Open a photo first.");
         return;
