@@ -1,7 +1,7 @@
 //! How many digits of a figure are worth giving.
 
 /// The figure rounded to so many significant digits; `None` when it is not a finite number.
-pub(super) fn rounded(value: f64, significant: usize) -> Option<f64> {
+pub fn rounded(value: f64, significant: usize) -> Option<f64> {
     if !value.is_finite() {
         return None;
     }
@@ -11,14 +11,14 @@ pub(super) fn rounded(value: f64, significant: usize) -> Option<f64> {
 }
 
 /// The figure in plain decimals with so many significant digits, for a person to read.
-pub(super) fn significant(value: f64, digits: i32) -> String {
+pub fn significant(value: f64, digits: i32) -> String {
     decimals(value, digits - 1 - order(value))
 }
 
 /// The figure to the decimal place its uncertainty reaches (JCGM 100:2008, 7.2.6: two digits of an
 /// uncertainty at most): the second digit where the first is 1 or 2, else the first. With three
 /// significant digits where the uncertainty is not known.
-pub(super) fn as_sure_as(value: f64, uncertainty: f64) -> String {
+pub fn as_sure_as(value: f64, uncertainty: f64) -> String {
     if uncertainty > 0.0 && uncertainty.is_finite() {
         let order = order(uncertainty);
         let leading = uncertainty / 10_f64.powi(order);

@@ -1,6 +1,6 @@
 //! Findings made into something to keep or pass on: values in, text or bytes out, no files touched.
 
-mod digits;
+pub mod digits;
 pub mod json;
 pub mod overlay;
 pub mod pore_table;

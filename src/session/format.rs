@@ -1,62 +1,44 @@
 //! Numbers as people read them: the digits follow the uncertainty, a unit stands after a space.
 
+use crate::export::digits::{as_sure_as, significant};
 use crate::findings::Estimate;
-
-/// Decimals to show for a figure of this uncertainty: two significant digits of the uncertainty
-/// when it begins with 1 or 2, else one (at most two, JCGM 100:2008, 7.2.6).
-#[must_use]
-pub fn decimals_for(uncertainty: f64) -> usize {
-    if !(uncertainty > 0.0 && uncertainty.is_finite()) {
-        return 3;
-    }
-    let magnitude = uncertainty.log10().floor();
-    let leading = uncertainty / 10_f64.powf(magnitude);
-    let digits = if leading < 3.0 { 1.0 } else { 0.0 };
-    decimals(digits - magnitude)
-}
-
-/// A number of decimals out of a place value, kept within what a screen can show.
-fn decimals(place: f64) -> usize {
-    #[expect(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "clamped to 0–6"
-    )]
-    {
-        place.clamp(0.0, 6.0) as usize
-    }
-}
 
 /// The figure alone, with as many decimals as its interval supports.
 #[must_use]
 pub fn value(estimate: Estimate) -> String {
-    let decimals = decimals_for((estimate.high - estimate.low) / 2.0);
-    format!("{:.decimals$}", estimate.value)
+    as_sure_as(estimate.value, half_width(estimate))
 }
 
 /// The interval alone, `4.38–4.69`, with the decimals of its figure.
 #[must_use]
 pub fn interval(estimate: Estimate) -> String {
-    let decimals = decimals_for((estimate.high - estimate.low) / 2.0);
-    format!("{:.decimals$}–{:.decimals$}", estimate.low, estimate.high)
+    let half = half_width(estimate);
+    format!(
+        "{}–{}",
+        as_sure_as(estimate.low, half),
+        as_sure_as(estimate.high, half)
+    )
+}
+
+fn half_width(estimate: Estimate) -> f64 {
+    (estimate.high - estimate.low) / 2.0
 }
 
 /// A figure without an interval, to three significant digits.
 #[must_use]
 pub fn plain(figure: f64) -> String {
-    if figure == 0.0 || !figure.is_finite() {
-        return format!("{figure}");
-    }
-    let decimals = decimals(2.0 - figure.abs().log10().floor());
-    format!("{figure:.decimals$}")
+    significant(figure, 3)
 }
 
 /// A value with its standard uncertainty, `40.12 ± 0.16`.
 #[must_use]
 pub fn with_uncertainty(figure: f64, standard_uncertainty: f64) -> String {
     if standard_uncertainty > 0.0 {
-        let decimals = decimals_for(standard_uncertainty);
-        format!("{figure:.decimals$} ± {standard_uncertainty:.decimals$}")
+        format!(
+            "{} ± {}",
+            as_sure_as(figure, standard_uncertainty),
+            as_sure_as(standard_uncertainty, standard_uncertainty)
+        )
     } else {
         plain(figure)
     }
@@ -97,7 +79,7 @@ mod tests {
             (4.5678, "4.57"),
             (45.678, "45.7"),
             (4567.8, "4568"),
-            (0.0, "0"),
+            (0.0, "0.00"),
         ] {
             assert_eq!(plain(figure), text);
         }
