@@ -80,19 +80,34 @@ impl Scale {
         }
     }
 
-    /// A scale from two points that lie `length` apart; each end is uncertain by
-    /// [`END_PLACEMENT_PX`], and the two add in quadrature (JCGM 100:2008, 5.1.2).
+    /// A scale from two points that lie `length` apart, each end placed to a pixel
+    /// ([`END_PLACEMENT_PX`]).
     ///
     /// # Errors
     /// [`ScaleError::NoLength`] when the points coincide.
     pub fn from_points(a: Point, b: Point, length: Millimetres) -> Result<Self, ScaleError> {
+        Self::from_points_placed(a, b, length, END_PLACEMENT_PX)
+    }
+
+    /// The same, with the standard uncertainty of each end given, px: a point set on a photo shown
+    /// smaller than it is cannot be surer than the screen's pixels. The two ends add in quadrature
+    /// (JCGM 100:2008, 5.1.2).
+    ///
+    /// # Errors
+    /// [`ScaleError::NoLength`] when the points coincide.
+    pub fn from_points_placed(
+        a: Point,
+        b: Point,
+        length: Millimetres,
+        end_placement_px: f64,
+    ) -> Result<Self, ScaleError> {
         let px = a.distance(b);
         if !(px > 0.0 && px.is_finite()) {
             return Err(ScaleError::NoLength);
         }
         Ok(Self {
             px_per_mm: px / length.0,
-            standard_uncertainty: std::f64::consts::SQRT_2 * END_PLACEMENT_PX / length.0,
+            standard_uncertainty: std::f64::consts::SQRT_2 * end_placement_px / length.0,
             how: How::Points,
         })
     }

@@ -14,12 +14,21 @@ use rayon::prelude::*;
 
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
 const SMOOTHING: f32 = 0.6;
-/// Corrections of the outline.
-const ROUNDS: usize = 5;
+/// Corrections while blur and levels are sought …
+const SEEKING_ROUNDS: usize = 20;
+/// … and once they are known.
+const KNOWN_ROUNDS: usize = 10;
+/// What the blurred model lacks is smoothed by this share of the blur before the outline is moved by
+/// it, so that outlines follow the surface and not the noise, and then enlarged.
+const RESIDUAL_SMOOTHING: f32 = 0.8;
+const RESIDUAL_GAIN: f32 = 2.0;
 /// Depth given to a wall that is too faint to show as one: enough to be traced, to be corrected at once.
 const FAINT_WALL: f32 = 0.35;
-/// Side of the part of the frame on which blur and levels are fitted, frame px.
-const PATCH: usize = 256;
+/// Side of the part of the frame on which blur and levels are sought, frame px.
+const PATCH: usize = 216;
+/// Least and greatest blur that are tried, frame px (18 a spacing), and how often the bracket is narrowed.
+const BLURS: (f32, f32) = (0.4, 4.5);
+const NARROWINGS: usize = 8;
 
 /// A two-phase model of the surface.
 #[derive(Debug, Clone)]
@@ -70,14 +79,22 @@ impl Model {
             area: area.to_vec(),
         };
         let look = view.patch().best_look();
-        let (surface, cover, misfit) = view.settle(look);
+        let settled = view.settle(look, KNOWN_ROUNDS, |_, look| look);
         Self {
-            surface,
-            cover,
-            look,
-            misfit,
+            surface: settled.surface,
+            cover: settled.cover,
+            look: settled.look,
+            misfit: settled.misfit,
         }
     }
+}
+
+/// Outlines that have come to rest.
+struct Settled {
+    surface: Light,
+    cover: Light,
+    look: Look,
+    misfit: f32,
 }
 
 /// What the model is compared with.
@@ -131,11 +148,10 @@ impl View {
         }
     }
 
-    /// The outlines that fit best under a given look, and what is left unexplained.
-    fn settle(&self, look: Look) -> (Light, Light, f32) {
-        let mut depth = self.depth.clone();
-        let span = look.void - look.wall;
-        depth.iter_mut().for_each(|d| *d = (*d - look.wall) / span);
+    /// The outlines that fit best under a given blur, with levels learnt in each round.
+    fn settle(&self, start: Look, rounds: usize, learn: impl Fn(&Light, Look) -> Look) -> Settled {
+        let mut look = start;
+        let mut depth = self.depth_in(look);
         let mut surface = depth.clone();
         for &pixel in &self.faint {
             let value = &mut surface.as_mut()[pixel];
@@ -143,47 +159,89 @@ impl View {
         }
         let mut cover = cover_of(&surface);
         let mut seen = gaussian::blur(&cover, look.blur);
-        for _ in 0..ROUNDS {
-            correct(&mut surface, &depth, &seen);
+        for _ in 0..rounds {
+            look = learn(&seen, look);
+            depth = self.depth_in(look);
+            correct(&mut surface, &depth, &seen, look.blur);
             cover = cover_of(&surface);
             seen = gaussian::blur(&cover, look.blur);
         }
-        let misfit = misfit(&seen, &depth, &self.area) * span;
-        (surface, cover, misfit)
+        Settled {
+            misfit: misfit(&seen, &depth, &self.area) * (look.void - look.wall),
+            surface,
+            cover,
+            look,
+        }
     }
 
-    /// Blur and levels for which the settled model looks most like the photo, by compass search.
+    /// The raw depth, with pure wall at 0 and pure void at 1 by a given look.
+    fn depth_in(&self, look: Look) -> Light {
+        let mut depth = self.depth.clone();
+        let span = look.void - look.wall;
+        for d in depth.iter_mut() {
+            *d = (*d - look.wall) / span;
+        }
+        depth
+    }
+
+    /// Levels by least squares of the raw depth on the blurred model.
+    fn levels_given(&self, seen: &Light, look: Look) -> Look {
+        let (mut n, mut x, mut y, mut xx, mut xy) = (0.0_f64, 0.0, 0.0, 0.0, 0.0);
+        for ((s, d), _) in seen
+            .iter()
+            .zip(self.depth.iter())
+            .zip(&self.area)
+            .filter(|(_, inside)| **inside)
+        {
+            let (s, d) = (f64::from(*s), f64::from(*d));
+            n += 1.0;
+            x += s;
+            y += d;
+            xx += s * s;
+            xy += s * d;
+        }
+        let spread = xx - x * x / n;
+        if spread <= 0.0 {
+            return look;
+        }
+        let slope = (xy - x * y / n) / spread;
+        let wall = (y - slope * x) / n;
+        #[expect(clippy::cast_possible_truncation, reason = "of order one")]
+        Look {
+            blur: look.blur,
+            wall: wall as f32,
+            void: (wall + slope) as f32,
+        }
+    }
+
+    /// Blur and levels for which the settled model looks most like the photo, by golden section.
     fn best_look(&self) -> Look {
-        let mut best = Look {
-            blur: 1.5,
-            wall: 0.0,
-            void: 1.0,
+        const GOLDEN: f32 = 0.618_034;
+        let settled = |blur: f32| {
+            let start = Look {
+                blur,
+                wall: 0.0,
+                void: 1.0,
+            };
+            self.settle(start, SEEKING_ROUNDS, |seen, look| {
+                self.levels_given(seen, look)
+            })
         };
-        let mut least = self.settle(best).2;
-        let mut step = [0.6_f32, 0.08, 0.08];
-        while step[0] > 0.04 {
-            let mut improved = false;
-            for (axis, size) in step.into_iter().enumerate() {
-                for by in [size, -size] {
-                    let mut tried = best;
-                    match axis {
-                        0 => tried.blur = (tried.blur + by).clamp(0.4, 4.5),
-                        1 => tried.wall = (tried.wall + by).clamp(-1.0, 0.2),
-                        _ => tried.void = (tried.void + by).clamp(0.8, 2.0),
-                    }
-                    let misfit = self.settle(tried).2;
-                    if misfit < least {
-                        (best, least) = (tried, misfit);
-                        improved = true;
-                        break;
-                    }
-                }
-            }
-            if !improved {
-                step = step.map(|size| size / 2.0);
+        let (mut low, mut high) = BLURS;
+        let mut a = settled(high - GOLDEN * (high - low));
+        let mut b = settled(low + GOLDEN * (high - low));
+        for _ in 0..NARROWINGS {
+            if a.misfit < b.misfit {
+                high = b.look.blur;
+                b = a;
+                a = settled(high - GOLDEN * (high - low));
+            } else {
+                low = a.look.blur;
+                a = b;
+                b = settled(low + GOLDEN * (high - low));
             }
         }
-        best
+        if a.misfit < b.misfit { a.look } else { b.look }
     }
 }
 
@@ -218,16 +276,21 @@ fn faint_walls(depth: &Light, basins: &Basins) -> Vec<usize> {
 
 /// Moves the level function by what the blurred model lacks. Only near outlines: inside a void or a
 /// wall a difference is shading or mottling, not a misplaced outline.
-fn correct(surface: &mut Light, depth: &Light, seen: &Light) {
+fn correct(surface: &mut Light, depth: &Light, seen: &Light, blur: f32) {
+    let mut lack = depth.clone();
+    lack.as_mut()
+        .par_iter_mut()
+        .zip(seen.as_raw())
+        .for_each(|(depth, seen)| {
+            let near = (4.0 * seen * (1.0 - seen)).clamp(0.0, 1.0);
+            *depth = near * (*depth - seen);
+        });
+    let lack = gaussian::blur(&lack, RESIDUAL_SMOOTHING * blur);
     surface
         .as_mut()
         .par_iter_mut()
-        .zip(depth.as_raw())
-        .zip(seen.as_raw())
-        .for_each(|((level, depth), seen)| {
-            let near = (4.0 * seen * (1.0 - seen)).clamp(0.0, 1.0);
-            *level += near * (depth - seen);
-        });
+        .zip(lack.as_raw())
+        .for_each(|(level, lack)| *level += RESIDUAL_GAIN * lack);
 }
 
 /// Offsets of the 4 × 4 places from a pixel's centre.

@@ -1,0 +1,214 @@
+//! Error against px per spacing, as SVG: where the tool stops being good.
+
+use super::bounds;
+use super::grid::{RESOLUTION, outcomes};
+use super::shot::Outcome;
+use std::fmt::Write as _;
+
+const WIDTH: f64 = 860.0;
+const HEIGHT: f64 = 520.0;
+const LEFT: f64 = 84.0;
+const RIGHT: f64 = 24.0;
+const TOP: f64 = 92.0;
+const BOTTOM: f64 = 64.0;
+/// Ends of the axes: px per spacing and percent, both logarithmic.
+const PX: [f64; 2] = [5.5, 175.0];
+const PERCENT: [f64; 2] = [0.01, 100.0];
+
+/// One figure: its name, colour (Okabe & Ito), dashes and the shape of its points.
+struct Series {
+    name: &'static str,
+    colour: &'static str,
+    dashes: &'static str,
+    mark: Mark,
+    error: fn(&Outcome) -> Option<f64>,
+}
+
+#[derive(Clone, Copy)]
+enum Mark {
+    Disc,
+    Square,
+    Diamond,
+    Triangle,
+}
+
+const SERIES: [Series; 4] = [
+    Series {
+        name: "pores per mm",
+        colour: "#0072B2",
+        dashes: "none",
+        mark: Mark::Disc,
+        error: Outcome::per_mm_error,
+    },
+    Series {
+        name: "mean diameter",
+        colour: "#D55E00",
+        dashes: "9 4",
+        mark: Mark::Square,
+        error: Outcome::diameter_error,
+    },
+    Series {
+        name: "median elongation",
+        colour: "#009E73",
+        dashes: "2 4",
+        mark: Mark::Diamond,
+        error: Outcome::elongation_error,
+    },
+    Series {
+        name: "void fraction",
+        colour: "#CC79A7",
+        dashes: "9 4 2 4",
+        mark: Mark::Triangle,
+        error: Outcome::void_fraction_error,
+    },
+];
+
+fn x(px_per_spacing: f64) -> f64 {
+    let share = (px_per_spacing / PX[0]).ln() / (PX[1] / PX[0]).ln();
+    LEFT + share * (WIDTH - LEFT - RIGHT)
+}
+
+fn y(percent: f64) -> f64 {
+    let inside = percent.clamp(PERCENT[0], PERCENT[1]);
+    let share = (inside / PERCENT[0]).ln() / (PERCENT[1] / PERCENT[0]).ln();
+    HEIGHT - BOTTOM - share * (HEIGHT - TOP - BOTTOM)
+}
+
+fn mark(mark: Mark, [x, y]: [f64; 2], colour: &str) -> String {
+    match mark {
+        Mark::Disc => format!(r#"<circle cx="{x:.1}" cy="{y:.1}" r="3.6" fill="{colour}"/>"#),
+        Mark::Square => format!(
+            r#"<rect x="{:.1}" y="{:.1}" width="6.4" height="6.4" fill="{colour}"/>"#,
+            x - 3.2,
+            y - 3.2
+        ),
+        Mark::Diamond => format!(
+            r#"<path d="M{x:.1} {:.1}l4.4 4.4 -4.4 4.4 -4.4 -4.4z" fill="{colour}"/>"#,
+            y - 4.4
+        ),
+        Mark::Triangle => format!(
+            r#"<path d="M{x:.1} {:.1}l4.4 7.4h-8.8z" fill="{colour}"/>"#,
+            y - 4.6
+        ),
+    }
+}
+
+/// The photos of the series over px per spacing, by px per spacing.
+fn by_resolution() -> Vec<(f64, Vec<&'static Outcome>)> {
+    let mut groups: Vec<(f64, Vec<&Outcome>)> = Vec::new();
+    for outcome in outcomes().iter().filter(|o| o.shot.series == RESOLUTION) {
+        let px = outcome.shot.nuisances.px_per_spacing;
+        match groups.iter_mut().find(|(p, _)| p.total_cmp(&px).is_eq()) {
+            Some((_, group)) => group.push(outcome),
+            None => groups.push((px, vec![outcome])),
+        }
+    }
+    groups.sort_by(|a, b| a.0.total_cmp(&b.0));
+    groups
+}
+
+pub fn error_by_resolution() -> String {
+    let mut svg = String::new();
+    let mut line = |line: String| writeln!(svg, "{line}").expect("written to memory");
+    line(format!(
+        r##"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="Error of four figures against pixels per spacing" font-family="Inter, sans-serif" font-size="13" fill="#222222">
+<rect width="{WIDTH}" height="{HEIGHT}" fill="#FFFFFF"/>
+<text x="{LEFT}" y="28" font-size="17" font-weight="600">How many pixels does a pore need?</text>"##
+    ));
+    let (right, bottom) = (WIDTH - RIGHT, HEIGHT - BOTTOM);
+    for percent in [0.01, 0.1, 1.0, 10.0, 100.0] {
+        let at = y(percent);
+        line(format!(
+            r##"<path d="M{LEFT} {at:.1}H{right}" stroke="#DDDDDD"/><text x="{:.1}" y="{:.1}" text-anchor="end">{percent} %</text>"##,
+            LEFT - 8.0,
+            at + 4.5
+        ));
+    }
+    let groups = by_resolution();
+    for (px, _) in &groups {
+        let at = x(*px);
+        // 9 stands between 8 and 10, where there is no room for its number.
+        let number = if (*px - 9.0).abs() < 0.1 {
+            String::new()
+        } else {
+            px.to_string()
+        };
+        line(format!(
+            r##"<path d="M{at:.1} {bottom}v6" stroke="#222222"/><text x="{at:.1}" y="{:.1}" text-anchor="middle">{number}</text>"##,
+            bottom + 21.0
+        ));
+    }
+    let from = x(bounds::FEWEST_PX_PER_SPACING);
+    line(format!(
+        r##"<rect x="{LEFT}" y="{TOP}" width="{:.1}" height="{:.1}" fill="#000000" fill-opacity="0.05"/>
+<path d="M{from:.1} {TOP}V{bottom}" stroke="#222222" stroke-dasharray="4 3"/><text x="{:.1}" y="{:.1}">bounds hold from here</text>
+<path d="M{LEFT} {TOP}V{bottom}H{right}" fill="none" stroke="#222222"/>
+<text x="{:.1}" y="{:.1}" text-anchor="middle">pixels from one pore to the next</text>
+<text transform="translate(20 {:.1}) rotate(-90)" text-anchor="middle">error, size without sign</text>"##,
+        from - LEFT,
+        bottom - TOP,
+        from + 6.0,
+        TOP + 15.0,
+        f64::midpoint(LEFT, right),
+        HEIGHT - 16.0,
+        f64::midpoint(TOP, bottom),
+    ));
+    for (k, series) in (0_u8..).zip(&SERIES) {
+        let Series {
+            name,
+            colour,
+            dashes,
+            ..
+        } = series;
+        let left = LEFT + 190.0 * f64::from(k);
+        line(format!(
+            r#"<path d="M{left:.1} 54h34" stroke="{colour}" stroke-width="2" stroke-dasharray="{dashes}"/>{}<text x="{:.1}" y="58.5">{name}</text>"#,
+            mark(series.mark, [left + 17.0, 54.0], colour),
+            left + 42.0
+        ));
+        let mut path = String::new();
+        for (px, group) in &groups {
+            let mut errors: Vec<f64> = group.iter().filter_map(|o| (series.error)(o)).collect();
+            errors.iter_mut().for_each(|e| *e = 100.0 * e.abs());
+            errors.sort_by(f64::total_cmp);
+            // Side by side, so that marks of different figures do not hide each other.
+            let at = x(*px) + 4.0 * (f64::from(k) - 1.5);
+            for error in &errors {
+                line(format!(
+                    r#"<g fill-opacity="0.55">{}</g>"#,
+                    mark(series.mark, [at, y(*error)], colour)
+                ));
+            }
+            if let Some(middle) = errors.get(errors.len() / 2) {
+                let pen = if path.is_empty() { 'M' } else { 'L' };
+                write!(path, "{pen}{at:.1} {:.1}", y(*middle)).expect("written to memory");
+            }
+        }
+        line(format!(
+            r#"<path d="{path}" fill="none" stroke="{colour}" stroke-width="2" stroke-dasharray="{dashes}"/>"#
+        ));
+    }
+    for (px, group) in &groups {
+        let missing = group.iter().filter(|o| o.per_mm().is_none()).count();
+        if missing > 0 {
+            line(format!(
+                r#"<text x="{:.1}" y="{:.1}" text-anchor="middle" font-size="12">{missing} of {}</text>"#,
+                x(*px),
+                TOP - 8.0,
+                group.len()
+            ));
+        }
+    }
+    if groups
+        .iter()
+        .flat_map(|(_, g)| g)
+        .any(|o| o.per_mm().is_none())
+    {
+        line(format!(
+            r#"<text x="{right}" y="{:.1}" text-anchor="end" font-size="12">left above: photos without figures</text>"#,
+            TOP - 8.0
+        ));
+    }
+    line("</svg>".to_owned());
+    svg
+}
