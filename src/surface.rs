@@ -40,14 +40,19 @@ impl SurfaceType {
 /// The figures a verdict rests on.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Evidence {
-    /// Root mean square of relative luminance in an octave about the spacing, noise taken off.
-    pub modulation: f64,
+    /// Root mean square of relative luminance in an octave about the spacing, noise taken off; `None`
+    /// when the area is too small to look for a spacing.
+    pub modulation: Option<f64>,
     /// Contrast between voids and walls, as a share of the walls' light, 0–1.
     pub contrast: f64,
     /// Share of the void area that lies in voids of pore size, closed off from their neighbours, 0–1.
     pub void_isolation: f64,
     /// Share of the wall area that lies in tooth-sized islands, 0–1.
     pub wall_isolation: f64,
+    /// As `void_isolation`, where walls half as high as the contrast close voids off too, 0–1.
+    pub void_enclosure: f64,
+    /// As `wall_isolation`, likewise, 0–1.
+    pub wall_enclosure: f64,
     /// How far the structure runs in one direction: 0 none, 1 perfectly parallel.
     pub alignment: f64,
     /// Spacings squared that fit in the area: about the number of pores to be expected.
@@ -89,6 +94,8 @@ const CLEARLY_ISOLATED: f64 = 0.9;
 /// nobody would doubt it.
 const CONNECTED: f64 = 0.45;
 const CLEARLY_CONNECTED: f64 = 0.15;
+/// What is left of the confidence when only walls lower than usual enclose the pores.
+const SUNKEN: f64 = 0.8;
 /// Alignment of mazes at most, and of gills at least.
 const ALL_WAYS: f64 = 0.5;
 const ONE_WAY: f64 = 0.7;
@@ -108,10 +115,12 @@ fn ramp(value: f64, from: f64, to: f64) -> f64 {
 pub fn judge(segmentation: &Segmentation) -> Surface {
     let topology = &segmentation.topology;
     verdict(Evidence {
-        modulation: segmentation.ring.map_or(0.0, |ring| ring.modulation),
+        modulation: segmentation.ring.map(|ring| ring.modulation),
         contrast: segmentation.contrast(),
         void_isolation: topology.void_isolation,
         wall_isolation: topology.wall_isolation,
+        void_enclosure: topology.void_enclosure,
+        wall_enclosure: topology.wall_enclosure,
         alignment: topology.alignment,
         cells: topology.cells(),
     })
@@ -120,15 +129,22 @@ pub fn judge(segmentation: &Segmentation) -> Surface {
 /// The verdict that follows from the evidence.
 #[must_use]
 pub fn verdict(evidence: Evidence) -> Surface {
-    let light = percent(evidence.modulation);
-    if evidence.modulation < MOTTLING {
-        let clearly = ramp(MOTTLING - evidence.modulation, 0.0, MOTTLING / 3.0);
+    let Some(modulation) = evidence.modulation else {
+        return evidence.undecided(
+            "The area is too small, or too evenly dark, to look for a pattern in it. Choose an area \
+             at least a hundred pixels wide and high."
+                .to_owned(),
+        );
+    };
+    let light = percent(modulation);
+    if modulation < MOTTLING {
+        let clearly = ramp(MOTTLING - modulation, 0.0, MOTTLING / 3.0);
         let reason = format!(
             "Light and dark differ by only {light} at any distance that pores could have, no more \
              than tissue is mottled."
         );
         evidence.sure(SurfaceType::Smooth, 0.5 + 0.5 * clearly, vec![reason])
-    } else if evidence.modulation < STRUCTURE {
+    } else if modulation < STRUCTURE {
         evidence.undecided(format!(
             "Light and dark differ by {light}: more than mottling, less than pores usually do. \
              Shallow pores or an uneven crust would both look so."
@@ -139,7 +155,7 @@ pub fn verdict(evidence: Evidence) -> Surface {
             evidence.cells
         ))
     } else {
-        evidence.of_structure()
+        evidence.of_structure(modulation)
     }
 }
 
@@ -162,9 +178,9 @@ impl Evidence {
     }
 
     /// Of a surface that has structure, and enough of it.
-    fn of_structure(self) -> Surface {
+    fn of_structure(self, modulation: f64) -> Surface {
         let seen = (0.5 + 0.5 * ramp(self.cells, FEWEST_CELLS, ENOUGH_CELLS))
-            * (0.5 + 0.5 * ramp(self.modulation, STRUCTURE, 1.5 * STRUCTURE));
+            * (0.5 + 0.5 * ramp(modulation, STRUCTURE, 1.5 * STRUCTURE));
         let isolated = |share| seen * (0.5 + 0.5 * ramp(share, ISOLATED, CLEARLY_ISOLATED));
         let pieces = format!(
             "{} of the dark hollows are closed off from their neighbours, and {} of the bright \
@@ -179,6 +195,20 @@ impl Evidence {
         } else if wall > ISOLATED && void < CONNECTED {
             let reason = "Pieces of tissue that stand in a connected hollow are teeth.".to_owned();
             self.sure(SurfaceType::Toothed, isolated(wall), vec![pieces, reason])
+        } else if self.void_enclosure > ISOLATED && self.wall_enclosure < CONNECTED {
+            let reason = format!(
+                "{} of the hollows are enclosed by walls that rise clearly above their floor, though \
+                 not to the height of the brightest tissue near by: pores in sunken fields.",
+                percent(self.void_enclosure)
+            );
+            let certainty = SUNKEN * isolated(self.void_enclosure);
+            self.sure(SurfaceType::Poroid, certainty, vec![reason, pieces])
+        } else if self.void_enclosure > ISOLATED {
+            self.undecided(format!(
+                "{pieces} Faint walls could close off {} of the hollows, but the same holds of the \
+                 tissue between them: thin pores out of focus, a maze and teeth would all look so.",
+                percent(self.void_enclosure)
+            ))
         } else if void.max(wall) > CONNECTED {
             self.undecided(format!(
                 "{pieces} That is between pores and a maze, or between pores and teeth; parts of \

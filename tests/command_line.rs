@@ -206,7 +206,13 @@ fn table_and_overlay_are_written() {
     let overlay = image::open(folder.path().join("overlay.png"))
         .expect("an overlay")
         .to_rgb8();
-    assert_eq!(overlay.dimensions(), (640, 480));
+    assert_eq!(overlay.width(), 640);
+    assert!(overlay.height() > 480, "there is a strip below the photo");
+    let told = words(&run.get_output().stderr);
+    assert!(
+        told.contains("wrote table.csv") && told.contains("wrote overlay.png"),
+        "{told}"
+    );
     // The photo itself holds no blue.
     let blue = overlay
         .pixels()
@@ -303,6 +309,103 @@ fn some_failures_among_several_photos_are_told_apart() {
         assert_eq!(line.as_object().map(serde_json::Map::len), Some(2));
     }
     assert_eq!(lines[1]["photo"]["path"], "pores.png");
+    let told = words(&run.get_output().stderr);
+    for photo in ["broken.jpg", "missing.jpg"] {
+        assert!(told.contains(photo), "people are told too: {told}");
+    }
+}
+
+#[test]
+fn the_places_of_the_scale_lie_on_the_photo() {
+    let (folder, _) = folder_with_photo();
+    let run = |places: &str, code: i32| {
+        let run = poreline(&folder)
+            .args(["pores.png", "--json", "--points", places])
+            .assert()
+            .code(code);
+        words(&run.get_output().stderr)
+    };
+    assert_eq!(run("0,0,640,480=10mm", 0), "");
+    for places in [
+        "20,400,641,400=5mm",
+        "20,481,420,400=5mm",
+        "-1,400,420,400=5mm",
+        "20,-0.5,420,400=5mm",
+    ] {
+        let told = run(places, 1);
+        assert!(
+            told.contains("pores.png") && told.contains("640 × 480 px"),
+            "{told}"
+        );
+    }
+}
+
+#[test]
+fn the_area_can_be_read_back_from_json() {
+    let (folder, _) = folder_with_photo();
+    let run = |options: &[&str]| {
+        let run = poreline(&folder)
+            .args(["pores.png", "--px-per-mm", "80", "--json"])
+            .args(options)
+            .assert()
+            .code(0);
+        lines(&run.get_output().stdout)[0]["area"].clone()
+    };
+    let whole = run(&[]);
+    assert_eq!(whole["outline_px"], Value::Null);
+    assert!(whole["guard_mm2"].as_f64() > Some(0.0), "{whole}");
+    let part = run(&[
+        "--area",
+        "80,80,480,320",
+        "--leave-out",
+        "80,80,160,80,160,160",
+    ]);
+    assert_eq!(
+        part["outline_px"].to_string(),
+        "[[80.0,80.0],[560.0,80.0],[560.0,400.0],[80.0,400.0]]"
+    );
+    assert_eq!(
+        part["left_out_px"].to_string(),
+        "[[[80.0,80.0],[160.0,80.0],[160.0,160.0]]]"
+    );
+    assert_eq!(part["guard_mm2"], 0.0);
+}
+
+#[test]
+fn a_surface_without_pores_gives_an_empty_table_and_says_why() {
+    let folder = tempfile::tempdir().expect("a folder");
+    RgbImage::from_pixel(320, 240, Rgb([190, 170, 140]))
+        .save(folder.path().join("plain.png"))
+        .expect("a photo was written");
+    let run = poreline(&folder)
+        .args(["plain.png", "--px-per-mm", "80", "--csv", "table.csv"])
+        .assert()
+        .code(0);
+    let told = words(&run.get_output().stderr);
+    assert!(told.contains("the table is empty, because"), "{told}");
+    let table = fs::read_to_string(folder.path().join("table.csv")).expect("a table");
+    assert_eq!(table.lines().count(), 1, "{table}");
+}
+
+#[test]
+fn a_mistyped_command_is_told_from_a_photo() {
+    let (folder, _) = folder_with_photo();
+    let run = |arguments: &[&str]| {
+        let mut command = Command::cargo_bin("poreline").expect("the program is built");
+        let run = command
+            .current_dir(folder.path())
+            .args(arguments)
+            .assert()
+            .code(2);
+        words(&run.get_output().stderr)
+    };
+    let told = run(&["mesure", "pores.png", "--px-per-mm", "80"]);
+    assert!(
+        told.contains("no such command “mesure”; did you mean `poreline measure`?"),
+        "{told}"
+    );
+    let told = run(&["pores.png", "--px-per-mm", "80"]);
+    assert!(!told.contains("no such command"), "{told}");
 }
 
 #[test]

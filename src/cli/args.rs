@@ -47,7 +47,7 @@ Exit status
     about = "Measures the underside of bracket fungi from a macro photo",
     long_about = "Measures the underside of bracket fungi from a macro photo: pores per mm, diameter, \
                   elongation and wall, with an honest uncertainty and the evidence to show for it.\n\n\
-                  Without a command the window opens, with the photos given. `poreline measure --help` \
+                  Without a command the window opens, with the photo given; of several, the first. `poreline measure --help` \
                   tells how to measure from the command line, and where the scale comes from.",
     after_help = CAUTIONS,
     args_conflicts_with_subcommands = true
@@ -56,7 +56,7 @@ pub(super) struct Cli {
     #[command(subcommand)]
     pub(super) command: Option<Command>,
 
-    /// Photos to open in the window
+    /// Photos for the window; of several the first is opened
     #[arg(value_name = "PHOTO")]
     pub(super) photos: Vec<PathBuf>,
 }
@@ -95,7 +95,7 @@ pub(super) struct MeasureArgs {
         allow_hyphen_values = true,
         help_heading = "Scale (one of them is needed)"
     )]
-    pub(super) points: Option<Scale>,
+    pub(super) points: Option<TwoPlaces>,
 
     /// Measure only this rectangle, in pixels: left edge, top edge, width, height
     #[arg(
@@ -145,6 +145,13 @@ pub(super) struct MeasureArgs {
     pub(super) replace: bool,
 }
 
+/// Two places on the photo and the scale that follows from their distance.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct TwoPlaces {
+    pub(super) ends: [Point; 2],
+    pub(super) scale: Scale,
+}
+
 /// Why a value as typed could not be used.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub(super) enum ArgError {
@@ -168,15 +175,15 @@ fn px_per_mm(typed: &str) -> Result<Scale, ArgError> {
     Ok(Scale::given(number(typed)?)?)
 }
 
-fn points(typed: &str) -> Result<Scale, ArgError> {
+fn points(typed: &str) -> Result<TwoPlaces, ArgError> {
     let (places, length) = typed.split_once('=').ok_or(ArgError::NoLength)?;
     let [x1, y1, x2, y2] = exactly(places, "four, x1,y1,x2,y2,")?;
     let length: Millimetres = length.parse()?;
-    Ok(Scale::from_points(
-        Point::new(x1, y1),
-        Point::new(x2, y2),
-        length,
-    )?)
+    let ends = [Point::new(x1, y1), Point::new(x2, y2)];
+    Ok(TwoPlaces {
+        ends,
+        scale: Scale::from_points(ends[0], ends[1], length)?,
+    })
 }
 
 fn rectangle(typed: &str) -> Result<Rect, ArgError> {
@@ -249,7 +256,8 @@ mod tests {
             ("0,0,0,100=500um", 200.0),
             ("0,0,254,0=1in", 10.0),
         ] {
-            let scale = points(typed).unwrap_or_else(|error| panic!("{typed}: {error}"));
+            let TwoPlaces { scale, .. } =
+                points(typed).unwrap_or_else(|error| panic!("{typed}: {error}"));
             assert!((scale.px_per_mm - px_per_mm).abs() < 1e-12, "{typed}");
             assert!(scale.standard_uncertainty > 0.0, "{typed}");
         }

@@ -50,6 +50,11 @@ impl Output {
         Ok(Self { path, replace })
     }
 
+    /// Where it is written.
+    pub(super) fn path(&self) -> &Path {
+        &self.path
+    }
+
     /// Writes the file whole, under its name only when all of it is on disk.
     pub(super) fn write(&self, bytes: &[u8]) -> Result<(), OutputError> {
         self.try_write(bytes).map_err(|source| {

@@ -1,12 +1,15 @@
 //! `poreline measure`: resolves what was typed, measures photo after photo, prints.
 
-use super::args::MeasureArgs;
+use super::args::{MeasureArgs, TwoPlaces};
 use super::files::{Output, OutputError};
 use super::{Outcome, say};
 use crate::area::{Area, Outline};
 use crate::export::{json, overlay, pore_table, text};
+use crate::geometry::Point;
+use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
 use crate::scale::Scale;
+use crate::surface::SurfaceType;
 use crate::{MeasureError, Measurement, measure, photo};
 use image::ImageError;
 use std::io::{self, IsTerminal as _, Write as _};
@@ -46,6 +49,17 @@ enum Failure {
     Photo(#[from] photo::PhotoError),
     #[error(transparent)]
     Measure(#[from] MeasureError),
+    #[error(
+        "the place {},{} of --points does not lie on the photo, which is {width} × {height} px; give \
+         places of this photo, turned upright, counted from its top left corner",
+        .place.x,
+        .place.y
+    )]
+    PointsOffPhoto {
+        place: Point,
+        width: u32,
+        height: u32,
+    },
     #[error("the table of pores could not be made: {0}")]
     Table(#[from] csv::Error),
     #[error("the overlay could not be made: {0}")]
@@ -58,6 +72,8 @@ enum Failure {
 struct Plan {
     photos: Vec<PathBuf>,
     scale: Scale,
+    /// The places the scale came from, which have to lie on each photo.
+    places: Option<[Point; 2]>,
     area: Area,
     as_json: bool,
     csv: Option<Output>,
@@ -69,7 +85,11 @@ impl Plan {
         let MeasureArgs {
             photos, replace, ..
         } = args;
-        let scale = args.px_per_mm.or(args.points).ok_or(UsageError::NoScale)?;
+        let (scale, places) = match (args.px_per_mm, args.points) {
+            (Some(scale), _) => (scale, None),
+            (None, Some(TwoPlaces { ends, scale })) => (scale, Some(ends)),
+            (None, None) => return Err(UsageError::NoScale),
+        };
         if photos.len() > 1 {
             for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
                 if file.is_some() {
@@ -99,6 +119,7 @@ impl Plan {
         };
         Ok(Self {
             scale,
+            places,
             area: Area {
                 outline,
                 left_out: args.leave_out,
@@ -113,6 +134,7 @@ impl Plan {
     /// Measures one photo and writes the files that were asked for.
     fn measure(&self, path: &Path) -> Result<Measurement, Failure> {
         let photo = photo::open(path)?;
+        self.check_places(&photo)?;
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
         let measured = measure(&photo, self.scale, &self.area, &Progress::new(&stop, &tell));
@@ -120,12 +142,52 @@ impl Plan {
         let measurement = measured?;
         if let Some(output) = &self.csv {
             output.write(&pore_table::csv(&measurement.regions, &self.scale)?)?;
+            say(&wrote_table(output.path(), &measurement));
         }
         if let Some(output) = &self.overlay {
             let picture = overlay::draw(&photo, &self.area, &measurement);
             output.write(&overlay::png(&picture)?)?;
+            say(&format!("wrote {}", output.path().display()));
         }
         Ok(measurement)
+    }
+
+    /// A scale from places that are not on the photo is a scale of some other photo.
+    fn check_places(&self, photo: &Photo) -> Result<(), Failure> {
+        let (width, height) = photo.rgb.dimensions();
+        let lies_on = |place: &Point| {
+            (0.0..=f64::from(width)).contains(&place.x)
+                && (0.0..=f64::from(height)).contains(&place.y)
+        };
+        match self.places.iter().flatten().find(|place| !lies_on(place)) {
+            Some(&place) => Err(Failure::PointsOffPhoto {
+                place,
+                width,
+                height,
+            }),
+            None => Ok(()),
+        }
+    }
+}
+
+/// What to say of a table; an empty one wants a reason.
+fn wrote_table(path: &Path, measurement: &Measurement) -> String {
+    let wrote = format!("wrote {}", path.display());
+    if !measurement.regions.is_empty() {
+        return wrote;
+    }
+    match measurement.findings.surface.kind {
+        SurfaceType::Undecided => format!(
+            "{wrote}; the table is empty, because nothing was counted: the photo does not show \
+             what the surface is"
+        ),
+        SurfaceType::Poroid | SurfaceType::Toothed => {
+            format!("{wrote}; the table is empty, because no pores or teeth were found in the area")
+        }
+        kind => format!(
+            "{wrote}; the table is empty, because a {} surface has no pores or teeth",
+            kind.word()
+        ),
     }
 }
 
@@ -145,6 +207,13 @@ pub(super) fn run(args: MeasureArgs) -> Outcome {
             Ok(_) => measured += 1,
             Err(_) => failed += 1,
         }
+        if let Err(failure) = &answer {
+            match failure {
+                // It names the photo itself.
+                Failure::Photo(error) => say(&error.to_string()),
+                _ => say(&format!("{}: {failure}", path.display())),
+            }
+        }
         match print(&plan, path, answer, measured > 1) {
             Ok(()) => {}
             // Whoever reads has read enough.
@@ -162,7 +231,7 @@ pub(super) fn run(args: MeasureArgs) -> Outcome {
     }
 }
 
-/// Prints findings, or why there are none.
+/// Prints findings, or for scripts why there are none; people were told on standard error.
 fn print(
     plan: &Plan,
     path: &Path,
@@ -183,9 +252,7 @@ fn print(
         Err(failure) if plan.as_json => {
             writeln!(out, "{}", json::failure(path, &failure.to_string()))?;
         }
-        // It names the photo itself.
-        Err(Failure::Photo(error)) => say(&error.to_string()),
-        Err(failure) => say(&format!("{}: {failure}", path.display())),
+        Err(_) => {}
     }
     out.flush()
 }

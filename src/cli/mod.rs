@@ -5,10 +5,11 @@ mod files;
 mod measure;
 
 use args::{Cli, Command};
-use clap::Parser as _;
+use clap::error::ErrorKind;
+use clap::{CommandFactory as _, Parser as _};
 use std::ffi::OsString;
 use std::io::{self, Write as _};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
 /// How a command ended.
@@ -47,12 +48,21 @@ pub enum Next {
 
 /// Carries out the command as typed, the program's own name first.
 pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
-    match Cli::try_parse_from(typed) {
+    let typed: Vec<OsString> = typed.into_iter().collect();
+    match Cli::try_parse_from(&typed) {
         Ok(Cli {
             command: Some(Command::Measure(args)),
             ..
         }) => Next::Exit(measure::run(args)),
         Ok(Cli { photos, .. }) => Next::Window(photos),
+        Err(answer) if answer.kind() == ErrorKind::UnknownArgument && is_no_command(&typed) => {
+            say(&format!(
+                "no such command “{0}”; did you mean `poreline measure`? (There is no photo “{0}” \
+                 either.) `poreline --help` lists the commands",
+                typed[1].display()
+            ));
+            Next::Exit(Outcome::BadUsage)
+        }
         Err(answer) => {
             // Help that nobody reads to the end is no failure.
             let _ = answer.print();
@@ -63,6 +73,16 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             })
         }
     }
+}
+
+/// Whether the first word is neither a command, nor an option, nor a file.
+fn is_no_command(typed: &[OsString]) -> bool {
+    typed.get(1).is_some_and(|word| {
+        let is_command = Cli::command()
+            .get_subcommands()
+            .any(|command| word == command.get_name());
+        !is_command && !word.as_encoded_bytes().starts_with(b"-") && !Path::new(word).exists()
+    })
 }
 
 /// Says something on standard error; where that is closed there is nobody to tell.

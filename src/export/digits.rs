@@ -1,5 +1,7 @@
 //! How many digits of a figure are worth giving.
 
+use crate::findings::Estimate;
+
 /// The figure rounded to so many significant digits; `None` when it is not a finite number.
 pub fn rounded(value: f64, significant: usize) -> Option<f64> {
     if !value.is_finite() {
@@ -26,6 +28,29 @@ pub fn as_sure_as(value: f64, uncertainty: f64) -> String {
     } else {
         significant(value, 3)
     }
+}
+
+/// Whether the interval says anything: a mean of a single value has none.
+#[must_use]
+pub fn has_interval(estimate: &Estimate) -> bool {
+    let width = estimate.high - estimate.low;
+    width > 0.0 && width.is_finite()
+}
+
+/// The figure and its interval, where it has one, to the digits the interval bears out.
+#[must_use]
+pub fn with_interval(estimate: &Estimate) -> String {
+    let Estimate { value, low, high } = *estimate;
+    if !has_interval(estimate) {
+        return significant(value, 3);
+    }
+    let half_width = (high - low) / 2.0;
+    format!(
+        "{} (95 % interval {} to {})",
+        as_sure_as(value, half_width),
+        as_sure_as(low, half_width),
+        as_sure_as(high, half_width)
+    )
 }
 
 /// The power of ten of the leading digit; 0 for zero, which has none.
@@ -75,6 +100,23 @@ mod tests {
                 expected,
                 "{value} ± {uncertainty}"
             );
+        }
+    }
+
+    #[test]
+    fn an_interval_that_says_nothing_is_left_away() {
+        let of = |low, high| Estimate {
+            value: 0.183_2,
+            low,
+            high,
+        };
+        for (estimate, expected) in [
+            (of(0.1791, 0.1873), "0.183 (95 % interval 0.179 to 0.187)"),
+            (of(0.1832, 0.1832), "0.183"),
+            (of(f64::NEG_INFINITY, f64::INFINITY), "0.183"),
+            (of(f64::NAN, f64::NAN), "0.183"),
+        ] {
+            assert_eq!(with_interval(&estimate), expected);
         }
     }
 

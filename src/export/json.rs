@@ -4,9 +4,12 @@
 //! known is `null`; no figure stands in for it.
 
 use super::digits;
+use crate::area::Outline;
 use crate::findings::{
-    Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts, PoreFindings, ToothFindings,
+    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
+    PoreFindings, ToothFindings,
 };
+use crate::geometry::Polygon;
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::Spread;
@@ -27,10 +30,7 @@ pub fn findings(findings: &Findings) -> Value {
         "schema": SCHEMA,
         "photo": photo(&findings.photo),
         "scale": scale(&findings.scale),
-        "area": {
-            "mm2": number(findings.area.mm2),
-            "left_out_mm2": number(findings.area.left_out_mm2),
-        },
+        "area": area(&findings.area),
         "surface": surface(&findings.surface),
         "pores": findings.pores.as_ref().map(pores),
         "teeth": findings.teeth.as_ref().map(teeth),
@@ -69,16 +69,42 @@ fn scale(scale: &Scale) -> Value {
     })
 }
 
+fn area(area: &AreaFacts) -> Value {
+    let outline = match &area.drawn.outline {
+        Outline::WholePhoto => Value::Null,
+        Outline::Rectangle(rect) => corners(&rect.to_polygon()),
+        Outline::Polygon(polygon) => corners(polygon),
+    };
+    json!({
+        "mm2": number(area.mm2),
+        "left_out_mm2": number(area.left_out_mm2),
+        "guard_mm2": number(area.guard_mm2),
+        "outline_px": outline,
+        "left_out_px": area.drawn.left_out.iter().map(corners).collect::<Vec<_>>(),
+    })
+}
+
+/// Unrounded, so that the same area can be measured again.
+fn corners(polygon: &Polygon) -> Value {
+    polygon
+        .vertices()
+        .iter()
+        .map(|p| json!([p.x, p.y]))
+        .collect()
+}
+
 fn surface(surface: &Surface) -> Value {
     let evidence = &surface.evidence;
     json!({
         "type": surface.kind.word(),
-        "confidence": number(surface.confidence),
+        "confidence": hundredths(surface.confidence),
         "evidence": {
-            "modulation": number(evidence.modulation),
+            "modulation": evidence.modulation.map(number),
             "contrast": number(evidence.contrast),
             "void_isolation": number(evidence.void_isolation),
             "wall_isolation": number(evidence.wall_isolation),
+            "void_enclosure": number(evidence.void_enclosure),
+            "wall_enclosure": number(evidence.wall_enclosure),
             "alignment": number(evidence.alignment),
             "cells": number(evidence.cells),
         },
@@ -96,18 +122,10 @@ fn pores(pores: &PoreFindings) -> Value {
         object["per_mm_across"] = number(across);
         object["per_mm_along"] = number(along);
     }
-    let diameter = &pores.diameter_mm;
     object["handbook"] = json!(pores.handbook.to_string());
     object["line_crossings_per_mm"] = number(pores.line_crossings_per_mm);
     object["spacing_second_opinion_mm"] = optional(pores.spacing_second_opinion_mm);
-    object["diameter_mm"] = json!({
-        "mean": number(diameter.mean.value),
-        "low": number(diameter.mean.low),
-        "high": number(diameter.mean.high),
-        "p5": number(diameter.spread.p5),
-        "median": number(diameter.spread.median),
-        "p95": number(diameter.spread.p95),
-    });
+    object["diameter_mm"] = diameter(&pores.diameter_mm);
     object["elongation"] = spread(&pores.elongation);
     object["wall_mm"] = json!({ "median": optional(pores.wall_mm_median) });
     object["void_fraction"] = number(pores.void_fraction);
@@ -117,8 +135,23 @@ fn pores(pores: &PoreFindings) -> Value {
 fn teeth(teeth: &ToothFindings) -> Value {
     json!({
         "count": teeth.count,
+        "per_mm2": number(teeth.per_mm2),
         "per_mm": estimate(&teeth.per_mm),
+        "diameter_mm": diameter(&teeth.diameter_mm),
         "elongation": spread(&teeth.elongation),
+    })
+}
+
+fn diameter(diameter: &DiameterFacts) -> Value {
+    let DiameterFacts { mean, spread } = diameter;
+    let known = digits::has_interval(mean);
+    json!({
+        "mean": number(mean.value),
+        "low": optional(known.then_some(mean.low)),
+        "high": optional(known.then_some(mean.high)),
+        "p5": number(spread.p5),
+        "median": number(spread.median),
+        "p95": number(spread.p95),
     })
 }
 
@@ -154,6 +187,11 @@ fn number(value: f64) -> Value {
     json!(digits::rounded(value, SIGNIFICANT_DIGITS))
 }
 
+/// More would make a verdict look surer than it is.
+fn hundredths(share: f64) -> Value {
+    json!((100.0 * share).round() / 100.0)
+}
+
 fn optional(value: Option<f64>) -> Value {
     value.map_or(Value::Null, number)
 }
@@ -162,6 +200,8 @@ fn optional(value: Option<f64>) -> Value {
 mod tests {
     use super::super::sample;
     use super::*;
+    use crate::area::Area;
+    use crate::surface::SurfaceType;
 
     const FORM: &str = include_str!("../../assets/schema/findings-1.schema.json");
 
@@ -194,6 +234,8 @@ mod tests {
                 "minimum" => value.as_f64() >= rule.as_f64(),
                 "maximum" => value.as_f64() <= rule.as_f64(),
                 "exclusiveMinimum" => value.as_f64() > rule.as_f64(),
+                "minItems" => value.as_array().map(Vec::len) >= rule.as_u64().map(|n| n as usize),
+                "maxItems" => value.as_array().map(Vec::len) <= rule.as_u64().map(|n| n as usize),
                 "pattern" => value.as_str().is_some_and(|hash| hash.len() == 64),
                 "required" => rule
                     .as_array()
@@ -255,10 +297,14 @@ mod tests {
         bare.photo.taken = None;
         bare.photo.place = None;
         bare.notes.clear();
+        bare.area.drawn = Area::default();
+        bare.surface.evidence.modulation = None;
         if let Some(pores) = &mut bare.pores {
             pores.across_and_along_per_mm = Some((5.1, 3.2));
             pores.spacing_second_opinion_mm = None;
             pores.wall_mm_median = None;
+            pores.diameter_mm.mean.low = f64::NEG_INFINITY;
+            pores.diameter_mm.mean.high = f64::INFINITY;
         }
         assert_eq!(check(&findings(&bare)), Vec::<String>::new());
     }
@@ -269,8 +315,9 @@ mod tests {
         value["pores"]["per_mm"]["low"] = json!("4.1");
         value["surface"]["type"] = json!("spongy");
         value["scale"]["px_per_mm"] = json!(0.0);
+        value["area"]["outline_px"] = json!([[0, 0], [1, 0], [1, 1, 1]]);
         value.as_object_mut().expect("an object").remove("maze");
-        assert_eq!(check(&value).len(), 4, "{:?}", check(&value));
+        assert_eq!(check(&value).len(), 5, "{:?}", check(&value));
     }
 
     #[test]
@@ -293,6 +340,19 @@ mod tests {
             "path sha256 width_px height_px taken place"
         );
         assert_eq!(
+            keys(&value["area"]).join(" "),
+            "mm2 left_out_mm2 guard_mm2 outline_px left_out_px"
+        );
+        let toothed = findings(&sample::of_kind(SurfaceType::Toothed));
+        assert_eq!(
+            keys(&toothed["teeth"]).join(" "),
+            "count per_mm2 per_mm diameter_mm elongation"
+        );
+        assert_eq!(
+            keys(&toothed["teeth"]["diameter_mm"]),
+            keys(&value["pores"]["diameter_mm"])
+        );
+        assert_eq!(
             keys(&value["pores"]).join(" "),
             "count per_mm2 per_mm handbook line_crossings_per_mm spacing_second_opinion_mm \
              diameter_mm elongation wall_mm void_fraction"
@@ -305,6 +365,43 @@ mod tests {
         assert_eq!(value["pores"]["per_mm"]["value"], json!(4.312_35));
         assert_eq!(value["pores"]["handbook"], json!("(3–)4–5(–6) per mm"));
         assert_eq!(value["photo"]["place"]["latitude"], json!(52.123_456_7));
+    }
+
+    #[test]
+    fn the_area_can_be_drawn_again() {
+        let mut drawn = sample::poroid();
+        let area = findings(&drawn)["area"].clone();
+        assert_eq!(
+            area["outline_px"],
+            json!([[0.0, 100.5], [400.0, 100.5], [400.0, 400.5], [0.0, 400.5]])
+        );
+        assert_eq!(
+            area["left_out_px"],
+            json!([[[10.0, 110.0], [80.0, 110.0], [10.0, 250.0]]])
+        );
+        drawn.area.drawn = Area::default();
+        let area = findings(&drawn)["area"].clone();
+        assert_eq!(area["outline_px"], Value::Null);
+        assert_eq!(area["left_out_px"], json!([]));
+    }
+
+    #[test]
+    fn confidence_is_no_surer_than_hundredths() {
+        let mut sure = sample::poroid();
+        sure.surface.confidence = 0.876_543;
+        assert_eq!(findings(&sure)["surface"]["confidence"], json!(0.88));
+    }
+
+    #[test]
+    fn an_interval_that_is_none_is_null() {
+        let mut single = sample::of_kind(SurfaceType::Toothed);
+        let teeth = single.teeth.as_mut().expect("teeth");
+        teeth.diameter_mm.mean.low = teeth.diameter_mm.mean.value;
+        teeth.diameter_mm.mean.high = teeth.diameter_mm.mean.value;
+        let diameter = findings(&single)["teeth"]["diameter_mm"].clone();
+        assert_eq!(diameter["mean"], json!(0.1832));
+        assert_eq!(diameter["low"], Value::Null);
+        assert_eq!(diameter["high"], Value::Null);
     }
 
     #[test]

@@ -2,9 +2,11 @@
 
 pub mod digits;
 pub mod json;
+mod lettering;
 pub mod overlay;
 pub mod pore_table;
 #[cfg(test)]
 mod sample;
+mod strip;
 mod stroke;
 pub mod text;

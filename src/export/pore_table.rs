@@ -16,8 +16,8 @@
 //! | `angle_deg` | ° | direction of that ellipse's longer axis against the photo's x axis, clockwise as seen, in (−90, 90] |
 //! | `circularity` | – | √(4πa/p²), p = length of the outline; ISO 9276-6 *circularity* |
 //! | `solidity` | – | area over area of the convex hull; ISO 9276-6 *solidity* |
-//! | `whole` | – | all of it lies in the area |
-//! | `counted` | – | its centroid lies in the counting area, so it is in the count |
+//! | `whole` | – | all of it was seen, so that its size is known |
+//! | `counted` | – | it is in the count: its centroid lies in the counting area, and it is not far too large for a pore |
 
 use super::digits;
 use crate::pores::Pore;

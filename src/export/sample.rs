@@ -1,10 +1,11 @@
 //! Invented findings for the tests of this module.
 
+use crate::area::{Area, Outline};
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, Severity, ToothFindings,
 };
-use crate::geometry::{Point, Polygon};
+use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Place;
 use crate::pores::Pore;
 use crate::scale::Scale;
@@ -16,6 +17,19 @@ pub(super) const PER_MM: Estimate = Estimate {
     value: 4.312_345_678,
     low: 4.103,
     high: 4.521,
+};
+
+const DIAMETER_MM: DiameterFacts = DiameterFacts {
+    mean: Estimate {
+        value: 0.1832,
+        low: 0.1791,
+        high: 0.1873,
+    },
+    spread: Spread {
+        p5: 0.121,
+        median: 0.181,
+        p95: 0.243,
+    },
 };
 
 const ELONGATION: Spread = Spread {
@@ -45,22 +59,38 @@ pub(super) fn poroid() -> Findings {
         )
         .expect("a scale"),
         area: AreaFacts {
+            drawn: Area {
+                outline: Outline::Rectangle(Rect {
+                    x: 0.0,
+                    y: 100.5,
+                    width: 400.0,
+                    height: 300.0,
+                }),
+                left_out: vec![Polygon::new(vec![
+                    Point::new(10.0, 110.0),
+                    Point::new(80.0, 110.0),
+                    Point::new(10.0, 250.0),
+                ])],
+            },
             mm2: 22.163,
             left_out_mm2: 1.3,
+            guard_mm2: 1.127,
         },
         surface: Surface {
             kind: SurfaceType::Poroid,
             confidence: 0.97,
             evidence: Evidence {
-                modulation: 0.28,
+                modulation: Some(0.28),
                 contrast: 0.61,
                 void_isolation: 0.94,
                 wall_isolation: 0.02,
+                void_enclosure: 0.95,
+                wall_enclosure: 0.03,
                 alignment: 0.08,
                 cells: 430.0,
             },
             reasons: vec![
-                "Nearly all void lies in round holes closed off by wall on every side, which is \
+                "Nearly all hollows are round and closed off by wall on every side, which is \
                  what pores look like."
                     .into(),
             ],
@@ -73,18 +103,7 @@ pub(super) fn poroid() -> Findings {
             handbook: Handbook("(3–)4–5(–6) per mm".into()),
             line_crossings_per_mm: 3.87,
             spacing_second_opinion_mm: Some(0.2311),
-            diameter_mm: DiameterFacts {
-                mean: Estimate {
-                    value: 0.1832,
-                    low: 0.1791,
-                    high: 0.1873,
-                },
-                spread: Spread {
-                    p5: 0.121,
-                    median: 0.181,
-                    p95: 0.243,
-                },
-            },
+            diameter_mm: DIAMETER_MM,
             elongation: ELONGATION,
             wall_mm_median: Some(0.0512),
             void_fraction: 0.583,
@@ -112,12 +131,17 @@ pub(super) fn of_kind(kind: SurfaceType) -> Findings {
     let mut findings = poroid();
     findings.surface.kind = kind;
     findings.pores = None;
+    if kind.regions().is_none() {
+        findings.area.guard_mm2 = 0.0;
+    }
     match kind {
         SurfaceType::Poroid => return poroid(),
         SurfaceType::Toothed => {
             findings.teeth = Some(ToothFindings {
                 count: 97,
+                per_mm2: 21.47,
                 per_mm: PER_MM,
+                diameter_mm: DIAMETER_MM,
                 elongation: ELONGATION,
             });
         }
@@ -159,6 +183,7 @@ pub(super) fn round_pore(centre: Point, diameter: f64, counted: bool) -> Pore {
         solidity: 1.0,
         whole: counted,
         counted,
+        oversized: false,
         outline,
     }
 }

@@ -118,8 +118,35 @@ impl Sheet {
     }
 }
 
+/// How dark casings are.
+const CASING_OPACITY: f64 = 0.55;
+const BLACK: Rgb<u8> = Rgb([0, 0, 0]);
+
+/// Draws the paths in the colour, over a dark casing that adds so much on each side.
+pub(super) fn trace(
+    picture: &mut RgbImage,
+    paths: &[Vec<Point>],
+    width: f64,
+    casing: f64,
+    colour: Rgb<u8>,
+) {
+    if paths.is_empty() {
+        return;
+    }
+    for (width, colour, opacity) in [
+        (width + 2.0 * casing, BLACK, CASING_OPACITY),
+        (width, colour, 1.0),
+    ] {
+        let mut sheet = Sheet::over(picture, bounds(paths, width));
+        for path in paths {
+            sheet.line(path, width);
+        }
+        sheet.print(picture, colour, opacity);
+    }
+}
+
 /// The smallest rectangle around lines of the given width through the paths.
-pub(super) fn bounds(paths: &[Vec<Point>], width: f64) -> Rect {
+fn bounds(paths: &[Vec<Point>], width: f64) -> Rect {
     let mut bounds = Polygon::new(paths.concat()).bounds();
     bounds.x -= width / 2.0;
     bounds.y -= width / 2.0;

@@ -1,9 +1,9 @@
 //! Findings as a page of plain text that needs no manual.
 
-use super::digits::{as_sure_as, significant};
+use super::digits::{as_sure_as, significant, with_interval};
 use crate::findings::{
-    Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts, PoreFindings, Severity,
-    ToothFindings,
+    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
+    PoreFindings, Severity, ToothFindings,
 };
 use crate::scale::{How, Scale};
 use crate::statistics::Spread;
@@ -47,7 +47,7 @@ pub fn findings(findings: &Findings) -> String {
     {
         page.row("Count", nothing_counted(findings.surface.kind));
     }
-    measured_area(&mut page, findings);
+    area(&mut page, findings);
     scale(&mut page, &findings.scale);
     notes(&mut page, &findings.notes);
     page.gap();
@@ -155,6 +155,11 @@ const fn in_words(confidence: f64) -> &'static str {
 fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
     let scale = &findings.scale;
     page.row("In a handbook", &format!("pores {}", pores.handbook));
+    if pores.handbook.0.ends_with("wide") {
+        page.more("The spread of widths, not an interval.");
+    } else if !pores.count_lines.is_empty() {
+        page.more("The spread of counts on 1 mm lines, not an interval.");
+    }
     page.gap();
     page.row("Pores per mm", &with_interval(&pores.per_mm));
     page.more(&explained(&pores.per_mm, "pores per mm", scale));
@@ -164,12 +169,7 @@ fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
             "The pores are drawn out: {across} per mm across them, {along} per mm along them."
         ));
     }
-    let diameter = &pores.diameter_mm;
-    page.row(
-        "Diameter",
-        &format!("mean {} mm", with_interval(&diameter.mean)),
-    );
-    page.more(&format!("{} mm", nine_in_ten(&diameter.spread, scale)));
+    diameter(page, &pores.diameter_mm, "pores", scale);
     page.row("Elongation", &elongation(&pores.elongation));
     if let Some(wall) = pores.wall_mm_median {
         page.row(
@@ -181,9 +181,9 @@ fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
         );
     }
     page.row(
-        "Void fraction",
+        "Hollow share",
         &format!(
-            "{} % of the surface is pore, the rest is wall",
+            "{} % of the surface is hollow (void), the rest is wall",
             significant(100.0 * pores.void_fraction, 2)
         ),
     );
@@ -217,8 +217,27 @@ fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
 fn teeth(page: &mut Page, teeth: &ToothFindings, scale: &Scale) {
     page.row("Teeth per mm", &with_interval(&teeth.per_mm));
     page.more(&explained(&teeth.per_mm, "teeth per mm", scale));
+    diameter(page, &teeth.diameter_mm, "teeth", scale);
     page.row("Elongation", &elongation(&teeth.elongation));
-    page.row("Count", &format!("{} teeth", teeth.count));
+    page.row(
+        "Count",
+        &format!(
+            "{} teeth; {} per mm²",
+            teeth.count,
+            figure(teeth.per_mm2, scale)
+        ),
+    );
+}
+
+fn diameter(page: &mut Page, diameter: &DiameterFacts, what: &str, scale: &Scale) {
+    let DiameterFacts { mean, spread } = diameter;
+    page.row("Diameter", &format!("mean {} mm", with_interval(mean)));
+    page.more(&format!(
+        "median {}; nine in ten {what} lie between {} and {} mm",
+        figure(spread.median, scale),
+        figure(spread.p5, scale),
+        figure(spread.p95, scale)
+    ));
 }
 
 fn gills(page: &mut Page, gills: &GillFindings, scale: &Scale) {
@@ -228,31 +247,48 @@ fn gills(page: &mut Page, gills: &GillFindings, scale: &Scale) {
 }
 
 fn maze(page: &mut Page, maze: &MazeFindings, scale: &Scale) {
-    page.row("Voids per mm", &with_interval(&maze.per_mm));
+    page.row("Hollows per mm", &with_interval(&maze.per_mm));
     page.more(
-        "Voids met by random lines, × π/2: on straight walls this is what a line at right angles \
+        "Hollows (voids) met by random lines, × π/2: on straight walls this is what a line at right angles \
          to them would count.",
     );
-    page.more(&explained(&maze.per_mm, "voids per mm", scale));
+    page.more(&explained(&maze.per_mm, "hollows per mm", scale));
 }
 
 const fn nothing_counted(kind: SurfaceType) -> &'static str {
     match kind {
         SurfaceType::Smooth => "none: no pores, teeth or gills were seen",
-        _ => "none: no figure is given where the photo does not bear one out",
+        _ => {
+            "nothing was counted: the photo does not show clearly enough what there is to count. \
+             First try an area of even, sharp surface only"
+        }
     }
 }
 
-fn measured_area(page: &mut Page, findings: &Findings) {
+fn area(page: &mut Page, findings: &Findings) {
     let scale = &findings.scale;
-    let mut area = vec![format!("{} mm² measured", figure(findings.area.mm2, scale))];
-    if findings.area.left_out_mm2 > 0.0 {
-        area.push(format!(
-            "{} mm² left out",
-            figure(findings.area.left_out_mm2, scale)
+    let &AreaFacts {
+        mm2,
+        left_out_mm2,
+        guard_mm2,
+        ..
+    } = &findings.area;
+    let mut words = vec![format!("{} mm² measured", figure(mm2, scale))];
+    if left_out_mm2 > 0.0 {
+        words.push(format!("{} mm² left out", figure(left_out_mm2, scale)));
+    }
+    if guard_mm2 > 0.0 {
+        words.push(format!(
+            "a band along the photo's own edge ({} mm²) is kept out, because {} are cut there",
+            figure(guard_mm2, scale),
+            if findings.teeth.is_some() {
+                "teeth"
+            } else {
+                "pores"
+            }
         ));
     }
-    page.row("Area", &area.join("; "));
+    page.row("Area", &words.join("; "));
 }
 
 fn scale(page: &mut Page, scale: &Scale) {
@@ -291,18 +327,6 @@ fn notes(page: &mut Page, notes: &[Note]) {
     }
 }
 
-/// The figure and its interval, to the digits the interval bears out.
-fn with_interval(estimate: &Estimate) -> String {
-    let Estimate { value, low, high } = *estimate;
-    let half_width = (high - low) / 2.0;
-    format!(
-        "{} (95 % interval {} to {})",
-        as_sure_as(value, half_width),
-        as_sure_as(low, half_width),
-        as_sure_as(high, half_width)
-    )
-}
-
 /// One plain sentence on what the interval means and what is in it.
 fn explained(estimate: &Estimate, what: &str, scale: &Scale) -> String {
     let Estimate { low, high, .. } = *estimate;
@@ -317,15 +341,6 @@ fn explained(estimate: &Estimate, what: &str, scale: &Scale) -> String {
          to place {of_scale}.",
         as_sure_as(low, half_width),
         as_sure_as(high, half_width)
-    )
-}
-
-fn nine_in_ten(spread: &Spread, scale: &Scale) -> String {
-    format!(
-        "median {}; nine in ten pores lie between {} and {}",
-        figure(spread.median, scale),
-        figure(spread.p5, scale),
-        figure(spread.p95, scale)
     )
 }
 
@@ -369,9 +384,11 @@ mod tests {
             "mean 0.183 (95 % interval 0.179 to 0.187) mm",
             "median 0.181; nine in ten pores lie between 0.121 and 0.243 mm",
             "0.0512 mm thick",
-            "58 % of the surface is pore",
+            "pores (3–)4–5(–6) per mm The spread of counts on 1 mm lines, not an interval.",
+            "58 % of the surface is hollow (void), the rest is wall",
             "412 pores; 21.5 per mm²",
-            "22.2 mm² measured; 1.30 mm² left out",
+            "22.2 mm² measured; 1.30 mm² left out; a band along the photo's own edge (1.13 mm²) is \
+             kept out, because pores are cut there",
             "61.40 px per mm, from two points",
             "Caution: The light falls off",
             "not an identification",
@@ -405,7 +422,45 @@ mod tests {
             );
         }
         assert!(findings(&sample::of_kind(SurfaceType::Smooth)).contains("no pores"));
+        assert!(findings(&sample::of_kind(SurfaceType::Undecided)).contains("nothing was counted"));
         assert!(findings(&sample::of_kind(SurfaceType::Gilled)).contains("Gills per mm"));
+    }
+
+    #[test]
+    fn teeth_are_told_as_fully_as_pores() {
+        let page = findings(&sample::of_kind(SurfaceType::Toothed));
+        let flowing = page.split_whitespace().collect::<Vec<_>>().join(" ");
+        for words in [
+            "between 4.10 and 4.52 teeth per mm: the unevenness",
+            "mean 0.183 (95 % interval 0.179 to 0.187) mm",
+            "nine in ten teeth lie between 0.121 and 0.243 mm",
+            "97 teeth; 21.5 per mm²",
+            "because teeth are cut there",
+        ] {
+            assert!(flowing.contains(words), "“{words}” is missing in\n{page}");
+        }
+    }
+
+    #[test]
+    fn every_page_says_hollow_and_explains_the_trades_word_once() {
+        for kind in sample::KINDS {
+            let page = findings(&sample::of_kind(kind)).to_lowercase();
+            let voids = page.matches("void").count();
+            let explained =
+                page.matches("hollow (void)").count() + page.matches("hollows (voids)").count();
+            assert!(voids <= 1 && voids == explained, "{page}");
+        }
+    }
+
+    #[test]
+    fn a_phrase_in_millimetres_is_a_spread_of_widths() {
+        let mut coarse = sample::poroid();
+        if let Some(pores) = &mut coarse.pores {
+            pores.handbook = crate::statistics::Handbook("1.2–1.8 mm wide".into());
+        }
+        let page = findings(&coarse);
+        assert!(page.contains("The spread of widths"), "{page}");
+        assert!(!page.contains("1 mm lines"), "{page}");
     }
 
     #[test]

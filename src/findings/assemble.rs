@@ -21,6 +21,8 @@ use crate::units::Millimetres;
 const TILE_SPACINGS: f64 = 3.0;
 /// From this median elongation on, counts across and along are given too, as handbooks do.
 const DRAWN_OUT: f64 = 1.5;
+/// Below this many per mm handbooks give widths in mm.
+const FEWEST_PER_MM: f64 = 1.0;
 /// Two-sided 95 % of the normal distribution.
 const Z95: f64 = 1.959_963_984_540_054;
 /// Points a side at which the chance of a pore to be whole is looked at.
@@ -54,7 +56,13 @@ struct Context<'a> {
 /// Findings from what was seen and a scale.
 #[must_use]
 pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Findings {
-    let size = area.size_px2(traced.counting);
+    // Only where regions are counted does it matter that the photo's edge cuts them.
+    let clip = match traced.surface.kind.regions() {
+        Some(_) => traced.counting,
+        None => photo.bounds(),
+    };
+    let size = area.size_px2(clip);
+    let all = area.size_px2(photo.bounds());
     let context = Context {
         area,
         photo: photo.bounds(),
@@ -73,8 +81,10 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         },
         scale,
         area: AreaFacts {
+            drawn: area.clone(),
             mm2: scale.square_millimetres(size.measured_px2),
-            left_out_mm2: scale.square_millimetres(size.left_out_px2),
+            left_out_mm2: scale.square_millimetres(all.left_out_px2),
+            guard_mm2: scale.square_millimetres(all.measured_px2 - size.measured_px2),
         },
         surface: traced.surface.clone(),
         pores: None,
@@ -100,6 +110,15 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
     }
     findings.notes = notes::notes(&findings, traced);
     findings
+}
+
+/// Spread of elongation, edge weights respected.
+fn elongations(weighted: &[(&Pore, f64)]) -> Option<Spread> {
+    let values: Vec<(f64, f64)> = weighted
+        .iter()
+        .map(|(region, weight)| (region.elongation(), *weight))
+        .collect();
+    spread(&values)
 }
 
 impl Context<'_> {
@@ -196,26 +215,9 @@ impl Context<'_> {
         let per_mm = self.per_mm()?;
         let model = self.traced.model.as_ref()?;
         let weighted = self.weighted();
-        let mm = |px| self.scale.millimetres(px).0;
-        let diameters: Vec<(f64, f64)> = weighted
-            .iter()
-            .map(|(pore, weight)| (mm(pore.diameter()), *weight))
-            .collect();
-        let elongations: Vec<(f64, f64)> = weighted
-            .iter()
-            .map(|(pore, weight)| (pore.elongation(), *weight))
-            .collect();
-        let mean = weighted_mean(&diameters)?;
-        let sizes = tiles(
-            weighted
-                .iter()
-                .map(|(pore, weight)| (pore.centroid(), weight * mm(pore.diameter()), *weight)),
-            self.traced.counting,
-            self.tile_px(),
-        );
-        let (low, high) = resample(&sizes).map_or((mean, mean), |r| (r.low, r.high));
-        let diameter_spread = spread(&diameters)?;
-        let elongation = spread(&elongations)?;
+        let diameters = self.diameters(&weighted);
+        let diameter_mm = self.diameter_facts(&weighted, &diameters)?;
+        let elongation = elongations(&weighted)?;
         let centroids: Vec<Point> = self.counted().map(Pore::centroid).collect();
         let lines = count_lines(
             &centroids,
@@ -231,18 +233,20 @@ impl Context<'_> {
             });
         Some(PoreFindings {
             count: centroids.len(),
-            per_mm2: {
-                #[expect(clippy::cast_precision_loss, reason = "a count")]
-                let count = centroids.len() as f64;
-                count / self.scale.square_millimetres(self.area_px2)
-            },
+            per_mm2: self.per_mm2(),
             per_mm,
             across_and_along_per_mm: (elongation.median > DRAWN_OUT).then(|| {
                 let stretch = elongation.median.sqrt();
                 (per_mm.value * stretch, per_mm.value / stretch)
             }),
             handbook: statistics::phrase(&lines)
-                .unwrap_or_else(|| statistics::diameter_phrase(smallest, diameter_spread, largest)),
+                .unwrap_or_else(|| {
+                    if lines.is_empty() && per_mm.value >= FEWEST_PER_MM {
+                        statistics::rough_phrase(per_mm.value)
+                    } else {
+                        statistics::diameter_phrase(smallest, diameter_mm.spread, largest)
+                    }
+                }),
             line_crossings_per_mm: self.crossings(&model.surface).map_or(0.0, |c| {
                 c.per_px / self.traced.segmentation.frame.step * self.scale.px_per_mm
             }),
@@ -251,10 +255,7 @@ impl Context<'_> {
                 .segmentation
                 .ring
                 .map(|ring| ring.spacing_px / self.scale.px_per_mm),
-            diameter_mm: DiameterFacts {
-                mean: self.with_scale(mean, low.min(mean), high.max(mean)),
-                spread: diameter_spread,
-            },
+            diameter_mm,
             elongation,
             wall_mm_median: self.wall_mm_median(model, &centroids),
             void_fraction: self.void_fraction(model),
@@ -264,15 +265,56 @@ impl Context<'_> {
 
     fn teeth(&self) -> Option<ToothFindings> {
         let per_mm = self.per_mm()?;
-        let elongations: Vec<(f64, f64)> = self
-            .weighted()
-            .iter()
-            .map(|(tooth, weight)| (tooth.elongation(), *weight))
-            .collect();
+        let weighted = self.weighted();
         Some(ToothFindings {
             count: self.counted().count(),
+            per_mm2: self.per_mm2(),
             per_mm,
-            elongation: spread(&elongations)?,
+            diameter_mm: self.diameter_facts(&weighted, &self.diameters(&weighted))?,
+            elongation: elongations(&weighted)?,
+        })
+    }
+
+    /// Counted regions per mm².
+    fn per_mm2(&self) -> f64 {
+        #[expect(clippy::cast_precision_loss, reason = "a count")]
+        let count = self.counted().count() as f64;
+        count / self.scale.square_millimetres(self.area_px2)
+    }
+
+    /// Diameters in mm with their edge weights.
+    fn diameters(&self, weighted: &[(&Pore, f64)]) -> Vec<(f64, f64)> {
+        weighted
+            .iter()
+            .map(|(pore, weight)| (self.scale.millimetres(pore.diameter()).0, *weight))
+            .collect()
+    }
+
+    /// Mean diameter with its interval, and the spread.
+    fn diameter_facts(
+        &self,
+        weighted: &[(&Pore, f64)],
+        diameters: &[(f64, f64)],
+    ) -> Option<DiameterFacts> {
+        let mean = weighted_mean(diameters)?;
+        let sizes = tiles(
+            weighted
+                .iter()
+                .zip(diameters)
+                .map(|((pore, _), (mm, weight))| (pore.centroid(), weight * mm, *weight)),
+            self.traced.counting,
+            self.tile_px(),
+        );
+        let (low, high) = match resample(&sizes) {
+            Some(r) => (r.low, r.high),
+            None => {
+                let half = Z95 * statistics::standard_error(diameters, mean);
+                (mean - half, mean + half)
+            }
+        };
+        Some(DiameterFacts {
+            mean: self.with_scale(mean, low.min(mean), high.max(mean)),
+            spread: spread(diameters)?,
         })
     }
 

@@ -5,6 +5,7 @@ mod notes;
 
 pub use assemble::{Traced, assemble};
 
+use crate::area::Area;
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::{CountLine, Handbook, Spread};
@@ -39,13 +40,17 @@ pub struct PhotoFacts {
     pub place: Option<Place>,
 }
 
-/// How much of the surface was measured.
-#[derive(Debug, Clone, Copy, PartialEq)]
+/// How much of the surface was measured, and where.
+#[derive(Debug, Clone, PartialEq)]
 pub struct AreaFacts {
+    /// The area as drawn, px of the upright photo, so that somebody else can measure it again.
+    pub drawn: Area,
     /// Measured area A, mm².
     pub mm2: f64,
     /// Area inside the outline that was left out, mm².
     pub left_out_mm2: f64,
+    /// Area of the guard band along the photo's own edge, where pores are cut and none is counted, mm².
+    pub guard_mm2: f64,
 }
 
 /// Diameters of pores, mm.
@@ -91,8 +96,12 @@ pub struct PoreFindings {
 pub struct ToothFindings {
     /// Teeth whose centroid lies in the counting area.
     pub count: usize,
+    /// Teeth per mm².
+    pub per_mm2: f64,
     /// Teeth per mm, √(√3/2 · density).
     pub per_mm: Estimate,
+    /// Area-equivalent diameters of tooth regions.
+    pub diameter_mm: DiameterFacts,
     /// Elongation of tooth regions.
     pub elongation: Spread,
 }

@@ -10,11 +10,18 @@ const FEWEST_REGIONS: usize = 30;
 /// Relative difference between count and spectrum that is worth a note.
 const DISAGREEMENT: f64 = 0.10;
 
+/// Widths of photos of a bracket's underside, mm; beyond them the scale is likely mistyped.
+const NARROWEST_MM: f64 = 0.5;
+const WIDEST_MM: f64 = 500.0;
+
 /// All notes on a photo, the gravest first.
 pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
     let mut notes = Vec::new();
     notes.extend(few_pixels(traced));
     notes.extend(few_regions(findings));
+    notes.extend(oversized(traced));
+    notes.extend(no_line_fits(findings));
+    notes.extend(doubtful_scale(findings));
     notes.extend(second_opinion(findings));
     notes.extend(undecided(findings));
     notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
@@ -46,6 +53,44 @@ fn few_regions(findings: &Findings) -> Option<Note> {
         text: format!(
             "Only {count} {what} were counted, so the figures are uncertain. Choose a larger area \
              or take a photo that shows more of the surface."
+        ),
+    })
+}
+
+fn oversized(traced: &Traced) -> Option<Note> {
+    let count = traced.regions.iter().filter(|r| r.oversized).count();
+    (count > 0).then(|| Note {
+        severity: Severity::Caution,
+        code: "foreign-parts",
+        text: format!(
+            "{} in the area {} many times larger than the rest, as a scale card, background or damage \
+             would be. It is not counted, but its surface is, which makes the count per mm too low. \
+             Draw the area round clean surface only, or leave such parts out.",
+            if count == 1 { "One region".to_owned() } else { format!("{count} regions") },
+            if count == 1 { "is" } else { "are" },
+        ),
+    })
+}
+
+fn no_line_fits(findings: &Findings) -> Option<Note> {
+    let pores = findings.pores.as_ref()?;
+    pores.count_lines.is_empty().then(|| Note {
+        severity: Severity::Caution,
+        code: "small-area",
+        text: "The area is too small for a 1 mm line, so there is no spread of counts to give as a \
+               handbook does. Choose a larger area."
+            .to_owned(),
+    })
+}
+
+fn doubtful_scale(findings: &Findings) -> Option<Note> {
+    let across = f64::from(findings.photo.width_px) / findings.scale.px_per_mm;
+    (!(NARROWEST_MM..=WIDEST_MM).contains(&across)).then(|| Note {
+        severity: Severity::Caution,
+        code: "doubtful-scale",
+        text: format!(
+            "By this scale the photo is {across:.3} mm wide, which is unusual for the underside of a \
+             bracket. Check the scale: every figure in mm rests on it."
         ),
     })
 }

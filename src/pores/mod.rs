@@ -27,6 +27,9 @@ pub struct Pore {
     pub whole: bool,
     /// Whether its centroid lies in the counting area (associated-point rule).
     pub counted: bool,
+    /// Many times larger than its neighbours: not a pore but something that lies there, such as a
+    /// scale card or the background. Neither counted nor averaged.
+    pub oversized: bool,
 }
 
 impl Pore {

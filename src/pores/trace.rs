@@ -10,6 +10,9 @@ const SPECK: f64 = 0.06;
 /// A region whose deepest point does not reach this depth has no floor: a dimple or noise.
 const SHALLOWEST: f32 = 0.55;
 
+/// Regions above this many times the median area are no pores.
+const OVERSIZED: f64 = 10.0;
+
 /// Sums over one region, frame px.
 #[derive(Clone, Copy)]
 struct Sums {
@@ -91,12 +94,14 @@ pub fn trace(
             }
             let outline = outline(model, basins, label, s, frame)?;
             let hull = outline.hull();
+            let oversized = s.cover > OVERSIZED * typical;
             Some(Pore {
                 feret: outline.feret(),
                 perimeter: outline.perimeter(),
                 solidity: (outline.area() / hull.area()).min(1.0),
-                whole: !s.cut,
-                counted: counting.contains(moments.centroid),
+                whole: !s.cut && !oversized,
+                counted: counting.contains(moments.centroid) && !oversized,
+                oversized,
                 outline,
                 moments,
                 ellipse,

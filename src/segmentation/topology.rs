@@ -8,6 +8,8 @@ use crate::photo::Light;
 const LARGEST_PIECE: f64 = 3.5;
 /// Pieces below this many cells are specks.
 const SMALLEST_PIECE: f64 = 0.08;
+/// A wall this high above the floor of the shallower of two voids closes them off too, in enclosures.
+const CLOSING_HEIGHT: f32 = 0.5;
 /// A pass below this depth closes two voids off from each other.
 const CLOSED: f32 = 0.5;
 
@@ -18,6 +20,12 @@ pub struct Topology {
     pub void_isolation: f64,
     /// Share of the wall phase that lies in pore-sized pieces, 0–1.
     pub wall_isolation: f64,
+    /// The same as `void_isolation`, where a wall counts that rises by half the contrast above the
+    /// void's floor, though it does not reach half-way to the brightest tissue near by: pores in
+    /// sunken fields.
+    pub void_enclosure: f64,
+    /// The same of the wall phase.
+    pub wall_enclosure: f64,
     /// Pore-sized closed-off voids in the area.
     pub voids: usize,
     /// Pore-sized closed-off walls in the area.
@@ -44,11 +52,15 @@ impl Topology {
         walls: &Basins,
         area: &[bool],
     ) -> Self {
-        let (void_isolation, voids) = isolation(depth, voids, area);
-        let (wall_isolation, walls) = isolation(turned, walls, area);
+        let (void_enclosure, _) = isolation(depth, voids, area, CLOSING_HEIGHT);
+        let (wall_enclosure, _) = isolation(turned, walls, area, CLOSING_HEIGHT);
+        let (void_isolation, voids) = isolation(depth, voids, area, f32::INFINITY);
+        let (wall_isolation, walls) = isolation(turned, walls, area, f32::INFINITY);
         Self {
             void_isolation,
             wall_isolation,
+            void_enclosure,
+            wall_enclosure,
             voids,
             walls,
             alignment: alignment(depth, area),
@@ -85,11 +97,18 @@ fn top(parent: &mut [usize], mut i: usize) -> usize {
     i
 }
 
-/// Share of the phase's area in pore-sized pieces, and how many such pieces there are.
-fn isolation(depth: &Light, basins: &Basins, area: &[bool]) -> (f64, usize) {
+/// Share of the phase's area in pore-sized pieces, and how many such pieces there are. Two basins are
+/// of one piece when the pass between them is not closed and lower than `closing_height`.
+fn isolation(
+    depth: &Light,
+    basins: &Basins,
+    area: &[bool],
+    closing_height: f32,
+) -> (f64, usize) {
     let mut parent: Vec<usize> = (0..=basins.count()).collect();
     for ((a, b), pass) in basins.passes(depth) {
-        if pass > CLOSED {
+        let height = basins.deepest[a as usize].min(basins.deepest[b as usize]) - pass;
+        if pass > CLOSED && height < closing_height {
             let (a, b) = (top(&mut parent, a as usize), top(&mut parent, b as usize));
             parent[a.max(b)] = a.min(b);
         }

@@ -3,7 +3,7 @@
 use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
-use crate::scale::Scale;
+use crate::scale::{END_PLACEMENT_PX, Scale};
 use crate::units::Millimetres;
 use std::sync::Arc;
 
@@ -16,6 +16,8 @@ pub struct Document {
     pub scale: ScaleSetting,
     /// The part of the surface to measure.
     pub area: Area,
+    /// Whether a person chose the area; until then it is the whole photo for want of a choice.
+    pub area_is_chosen: bool,
 }
 
 impl Document {
@@ -34,6 +36,13 @@ impl Document {
         Point::new(p.x.clamp(0.0, rect.width), p.y.clamp(0.0, rect.height))
     }
 
+    /// Whether both have the same scale and the same area set.
+    #[must_use]
+    pub fn is_set_like(&self, other: &Self) -> bool {
+        (&self.scale, &self.area, self.area_is_chosen)
+            == (&other.scale, &other.area, other.area_is_chosen)
+    }
+
     /// Whether the ruler or scale bar would be measured along with the pores.
     #[must_use]
     pub fn area_holds_scale_line(&self) -> bool {
@@ -42,7 +51,7 @@ impl Document {
             && [self.scale.first, self.scale.second]
                 .into_iter()
                 .flatten()
-                .any(|end| self.area.contains(end, photo))
+                .any(|end| self.area.contains(end.at, photo))
     }
 }
 
@@ -65,15 +74,41 @@ pub enum End {
     Second,
 }
 
+/// A place on the photo, and how closely the photo was looked at when it was put there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Placed {
+    /// Where, photo px.
+    pub at: Point,
+    /// How many photo pixels a pixel of the screen covered along its side; 1 where the place was
+    /// set photo pixel by photo pixel.
+    pub px_per_screen_px: f64,
+}
+
+/// From here on a screen pixel covers so much that zooming in pays.
+const COARSE_PX_PER_SCREEN_PX: f64 = 3.0;
+
+/// Whether a photo is shown so small that an end of the scale line should not be set on it.
+#[must_use]
+pub fn is_coarse(px_per_screen_px: f64) -> bool {
+    px_per_screen_px > COARSE_PX_PER_SCREEN_PX
+}
+
+impl Placed {
+    /// Standard uncertainty of the place, px: nobody clicks more closely than the screen shows.
+    fn uncertainty_px(self) -> f64 {
+        END_PLACEMENT_PX * self.px_per_screen_px.max(1.0)
+    }
+}
+
 /// How the scale is told, as far as it has been told: what was clicked and what was typed.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct ScaleSetting {
     /// The way that counts; the other keeps what was entered.
     pub way: ScaleWay,
-    /// First end of the scale line, photo px.
-    pub first: Option<Point>,
-    /// Second end of the scale line, photo px.
-    pub second: Option<Point>,
+    /// First end of the scale line.
+    pub first: Option<Placed>,
+    /// Second end of the scale line.
+    pub second: Option<Placed>,
     /// The length between the ends, as typed.
     pub length: String,
     /// Pixels per millimetre, as typed.
@@ -120,6 +155,15 @@ impl ScaleSetting {
         }
     }
 
+    /// Whether an end was set on a photo shown too small for a sure scale.
+    #[must_use]
+    pub fn was_set_coarsely(&self) -> bool {
+        [self.first, self.second]
+            .into_iter()
+            .flatten()
+            .any(|end| is_coarse(end.px_per_screen_px))
+    }
+
     fn standing_of_points(&self) -> ScaleStanding {
         let (first, second) = match (self.first, self.second) {
             (None, _) => {
@@ -137,7 +181,10 @@ impl ScaleSetting {
             Ok(length) => length,
             Err(error) => return ScaleStanding::Wrong(sentence(&error)),
         };
-        match Scale::from_points(first, second, length) {
+        // The mean square of both, so that together they come out as each was placed.
+        let placement_px =
+            first.uncertainty_px().hypot(second.uncertainty_px()) / std::f64::consts::SQRT_2;
+        match Scale::from_points_placed(first.at, second.at, length, placement_px) {
             Ok(scale) => ScaleStanding::Set(scale),
             Err(error) => ScaleStanding::Wrong(sentence(&error)),
         }
@@ -199,7 +246,7 @@ pub fn describe(area: &Area) -> String {
     let outline = match &area.outline {
         Outline::WholePhoto => {
             return match area.left_out.len() {
-                0 => "The whole photo. Draw an area if a ruler or the rim is in view".to_owned(),
+                0 => "The whole photo".to_owned(),
                 1 => "The whole photo, one part left out".to_owned(),
                 n => format!("The whole photo, {n} parts left out"),
             };
@@ -222,10 +269,17 @@ pub fn describe(area: &Area) -> String {
 mod tests {
     use super::*;
 
+    fn placed(x: f64, px_per_screen_px: f64) -> Option<Placed> {
+        Some(Placed {
+            at: Point::new(x, 20.0),
+            px_per_screen_px,
+        })
+    }
+
     fn line(length: &str) -> ScaleSetting {
         ScaleSetting {
-            first: Some(Point::new(10.0, 20.0)),
-            second: Some(Point::new(210.0, 20.0)),
+            first: placed(10.0, 1.0),
+            second: placed(210.0, 1.0),
             length: length.to_owned(),
             ..ScaleSetting::default()
         }
@@ -239,11 +293,36 @@ mod tests {
     }
 
     #[test]
+    fn an_end_set_on_a_small_picture_is_as_unsure_as_the_screen() {
+        let uncertainty = |first, second| {
+            let setting = ScaleSetting {
+                first: placed(10.0, first),
+                second: placed(210.0, second),
+                ..line("5 mm")
+            };
+            setting.scale().expect("a scale").standard_uncertainty
+        };
+        let sure = uncertainty(1.0, 1.0);
+        assert!((sure - std::f64::consts::SQRT_2 * END_PLACEMENT_PX / 5.0).abs() < 1e-12);
+        // Zoomed in further, a click is no surer than the eye on the photo's own pixels.
+        assert!((uncertainty(0.1, 0.5) - sure).abs() < 1e-12);
+        assert!((uncertainty(4.0, 4.0) - 4.0 * sure).abs() < 1e-12);
+        // One end at 7 px, one at 1 px: √(49 + 1) = √2 · 5.
+        assert!((uncertainty(7.0, 1.0) - 5.0 * sure).abs() < 1e-12);
+        assert!(!line("5 mm").was_set_coarsely());
+        let coarse = ScaleSetting {
+            second: placed(210.0, 3.5),
+            ..line("5 mm")
+        };
+        assert!(coarse.was_set_coarsely());
+    }
+
+    #[test]
     fn a_scale_says_what_it_still_needs() {
         let mut setting = ScaleSetting::default();
         assert!(matches!(setting.standing(), ScaleStanding::Needs(_)));
         assert_eq!(setting.missing_end(), Some(End::First));
-        setting.first = Some(Point::new(1.0, 1.0));
+        setting.first = placed(1.0, 1.0);
         assert_eq!(setting.missing_end(), Some(End::Second));
         assert_eq!(
             line("  ").standing(),

@@ -6,34 +6,43 @@
 mod document;
 mod format;
 mod histogram;
+mod history;
 mod job;
+mod notices;
 mod overview;
 pub mod readout;
 mod save;
 mod steps;
 
-pub use document::{Document, End, ScaleSetting, ScaleStanding, ScaleWay, is_simple};
+pub use document::{
+    Document, End, Placed, ScaleSetting, ScaleStanding, ScaleWay, is_coarse, is_simple,
+};
 pub use histogram::Histogram;
 pub use job::Wake;
+pub use notices::{Notice, Tone};
 pub use overview::Overview;
 pub use readout::Readout;
-pub use save::{Export, SaveError};
+pub use save::{Export, SaveError, free_name};
 pub use steps::{Step, StepStanding, StepState};
 
 use crate::Measurement;
 use crate::area::{Area, Outline};
 use crate::findings::Traced;
-use crate::geometry::{Point, Polygon};
+use crate::geometry::Polygon;
 use crate::progress::Stage;
 use crate::units::Millimetres;
 use document::sentence;
+use history::History;
 use job::{Job, Outcome, Report, Worker};
+use notices::Notices;
 use save::Saving;
 use std::fmt;
+use std::mem::{Discriminant, discriminant};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread;
+use std::time::{Duration, Instant};
 
 /// Something a person wants done.
 #[derive(Debug, Clone, PartialEq)]
@@ -42,8 +51,8 @@ pub enum Command {
     Open(PathBuf),
     /// Choose the way in which the scale is told.
     UseScaleWay(ScaleWay),
-    /// Set or move one end of the scale line, photo px.
-    SetScaleEnd(End, Point),
+    /// Set or move one end of the scale line.
+    SetScaleEnd(End, Placed),
     /// Take the scale line away.
     ClearScaleLine,
     /// The length of the scale line, as typed so far.
@@ -56,8 +65,16 @@ pub enum Command {
     LeaveOut(Polygon),
     /// Change the shape of a part that is left out.
     ReshapeLeftOut(usize, Polygon),
-    /// Back to the whole photo, with nothing left out.
-    ClearArea,
+    /// Take the outline away; what to measure is open again.
+    ClearOutline,
+    /// Leave nothing out any more.
+    ClearLeftOut,
+    /// A drag or a piece of typing is over: the next change is an act of its own.
+    EndAct,
+    /// Take the last change of scale or area back.
+    Undo,
+    /// Do again what was taken back last.
+    Redo,
     /// Measure.
     Measure,
     /// Stop opening or measuring.
@@ -66,24 +83,6 @@ pub enum Command {
     Save(Export, PathBuf),
     /// Take a notice away.
     Dismiss(usize),
-}
-
-/// How a message is meant.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Tone {
-    /// It worked.
-    Good,
-    /// It did not.
-    Trouble,
-}
-
-/// A message to the person.
-#[derive(Debug, Clone, PartialEq, Eq)]
-pub struct Notice {
-    /// How it is meant.
-    pub tone: Tone,
-    /// What happened, and what to do next.
-    pub text: String,
 }
 
 /// What the worker does at the moment.
@@ -111,12 +110,12 @@ pub struct Results {
     pub readout: Readout,
 }
 
-/// At most this many messages stand at once; the oldest go first.
-const MOST_NOTICES: usize = 3;
-
 /// Everything behind the window.
 pub struct Session {
     document: Document,
+    history: History<Document>,
+    /// What kind of change the person is in the middle of.
+    act: Option<Discriminant<Command>>,
     overview: Option<Arc<Overview>>,
     results: Option<Results>,
     work: Work,
@@ -125,7 +124,9 @@ pub struct Session {
     saves: (Sender<Notice>, Receiver<Notice>),
     saving: usize,
     saved: bool,
-    notices: Vec<Notice>,
+    /// Whether the last work was stopped by the person.
+    stopped: bool,
+    notices: Notices,
 }
 
 impl fmt::Debug for Session {
@@ -147,6 +148,8 @@ impl Session {
     pub fn new(wake: Wake) -> std::io::Result<Self> {
         Ok(Self {
             document: Document::default(),
+            history: History::default(),
+            act: None,
             overview: None,
             results: None,
             work: Work::Idle,
@@ -155,7 +158,8 @@ impl Session {
             saves: channel(),
             saving: 0,
             saved: false,
-            notices: Vec::new(),
+            stopped: false,
+            notices: Notices::default(),
         })
     }
 
@@ -186,7 +190,30 @@ impl Session {
     /// Messages, the oldest first.
     #[must_use]
     pub fn notices(&self) -> &[Notice] {
-        &self.notices
+        self.notices.all()
+    }
+
+    /// Takes away messages that have stood long enough; says when the next will have.
+    pub fn tidy_notices(&mut self, now: Instant) -> Option<Duration> {
+        self.notices.tidy(now)
+    }
+
+    /// Whether there are findings that would be lost with the window.
+    #[must_use]
+    pub const fn has_unsaved_findings(&self) -> bool {
+        self.results.is_some() && !self.saved
+    }
+
+    /// Whether a change of scale or area can be taken back.
+    #[must_use]
+    pub const fn can_undo(&self) -> bool {
+        self.history.can_undo()
+    }
+
+    /// Whether a change that was taken back can be done again.
+    #[must_use]
+    pub const fn can_redo(&self) -> bool {
+        self.history.can_redo()
     }
 
     /// Whether anything is still being read, measured or written.
@@ -228,7 +255,7 @@ impl Session {
             scale.length.parse::<Millimetres>(),
         ) {
             (Some(first), Some(second), Ok(length)) => {
-                format!("{length} = {:.1} px", first.distance(second))
+                format!("{length} = {:.1} px", first.at.distance(second.at))
             }
             _ => String::new(),
         }
@@ -260,25 +287,55 @@ impl Session {
 
     /// Says something to the person.
     pub fn notify(&mut self, tone: Tone, text: impl Into<String>) {
-        self.notices.push(Notice {
-            tone,
-            text: text.into(),
-        });
-        let surplus = self.notices.len().saturating_sub(MOST_NOTICES);
-        self.notices.drain(..surplus);
+        self.notices.add(Notice::new(tone, text));
     }
 
     /// Does what a person wants.
     pub fn apply(&mut self, command: Command) {
-        let document = &mut self.document;
         match command {
             Command::Open(path) => self.open(path),
+            Command::Measure => self.measure(),
+            Command::Cancel => self.cancel(),
+            Command::Save(export, path) => self.save(export, path),
+            Command::Dismiss(index) => self.notices.dismiss(index),
+            Command::EndAct => self.act = None,
+            Command::Undo => {
+                if let Some(earlier) = self.history.undo(self.document.clone()) {
+                    self.document = earlier;
+                }
+                self.act = None;
+            }
+            Command::Redo => {
+                if let Some(later) = self.history.redo(self.document.clone()) {
+                    self.document = later;
+                }
+                self.act = None;
+            }
+            change => {
+                let kind = discriminant(&change);
+                let before = self.document.clone();
+                self.set(change);
+                if !self.document.is_set_like(&before) {
+                    if self.act != Some(kind) {
+                        self.history.keep(before);
+                    }
+                    self.act = Some(kind);
+                }
+            }
+        }
+        self.refigure_if_needed();
+    }
+
+    /// A change of scale or area.
+    fn set(&mut self, change: Command) {
+        let document = &mut self.document;
+        match change {
             Command::UseScaleWay(way) => document.scale.way = way,
-            Command::SetScaleEnd(end, place) => {
-                let place = Some(document.onto_photo(place));
+            Command::SetScaleEnd(end, mut placed) => {
+                placed.at = document.onto_photo(placed.at);
                 match end {
-                    End::First => document.scale.first = place,
-                    End::Second => document.scale.second = place,
+                    End::First => document.scale.first = Some(placed),
+                    End::Second => document.scale.second = Some(placed),
                 }
             }
             Command::ClearScaleLine => {
@@ -290,7 +347,10 @@ impl Session {
             Command::SetOutline(Outline::Polygon(polygon)) if !is_simple(&polygon) => {
                 self.refuse_shape();
             }
-            Command::SetOutline(outline) => document.area.outline = outline,
+            Command::SetOutline(outline) => {
+                document.area.outline = outline;
+                document.area_is_chosen = true;
+            }
             Command::LeaveOut(polygon) if !is_simple(&polygon) => self.refuse_shape(),
             Command::LeaveOut(polygon) => document.area.left_out.push(polygon),
             Command::ReshapeLeftOut(index, polygon) => {
@@ -300,20 +360,20 @@ impl Session {
                     *part = polygon;
                 }
             }
-            Command::ClearArea => document.area = Area::default(),
-            Command::Measure => self.measure(),
-            Command::Cancel => {
-                self.worker.cancel();
-                self.work = Work::Idle;
+            Command::ClearOutline => {
+                document.area.outline = Outline::WholePhoto;
+                document.area_is_chosen = false;
             }
-            Command::Save(export, path) => self.save(export, path),
-            Command::Dismiss(index) => {
-                if index < self.notices.len() {
-                    self.notices.remove(index);
-                }
-            }
+            Command::ClearLeftOut => document.area.left_out.clear(),
+            Command::Open(_)
+            | Command::Measure
+            | Command::Cancel
+            | Command::Save(..)
+            | Command::Dismiss(_)
+            | Command::EndAct
+            | Command::Undo
+            | Command::Redo => {}
         }
-        self.refigure_if_needed();
     }
 
     /// Fetches what the worker has to tell.
@@ -338,20 +398,29 @@ impl Session {
         while let Ok(notice) = self.saves.1.try_recv() {
             self.saving -= 1;
             self.saved |= notice.tone == Tone::Good;
-            self.notify(notice.tone, notice.text);
+            self.notices.add(notice);
         }
         self.refigure_if_needed();
     }
 
     fn open(&mut self, path: PathBuf) {
+        self.notices.forget_trouble();
+        self.stopped = false;
         self.work = Work::Opening(path.clone());
         self.worker.submit(Job::Open(path));
+    }
+
+    fn cancel(&mut self) {
+        self.stopped = matches!(self.work, Work::Opening(_) | Work::Measuring(_));
+        self.worker.cancel();
+        self.work = Work::Idle;
     }
 
     fn measure(&mut self) {
         if self.why_not_measure().is_none()
             && let (Some(photo), Some(scale)) = (&self.document.photo, self.document.scale.scale())
         {
+            self.stopped = false;
             self.work = Work::Measuring(None);
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
@@ -391,7 +460,8 @@ impl Session {
                 self.overview = Some(overview);
                 self.results = None;
                 self.saved = false;
-                self.notices.retain(|notice| notice.tone == Tone::Good);
+                self.history.clear();
+                self.act = None;
             }
             Outcome::Measured {
                 area,
@@ -428,14 +498,11 @@ impl Session {
                 .name("poreline-save".to_owned())
                 .spawn(move || {
                     let notice = match saving.run() {
-                        Ok(()) => Notice {
-                            tone: Tone::Good,
-                            text: format!("Saved to {}", saving.path.display()),
-                        },
-                        Err(error) => Notice {
-                            tone: Tone::Trouble,
-                            text: sentence(&error),
-                        },
+                        Ok(()) => Notice::new(
+                            Tone::Good,
+                            format!("Saved to {}", saving.path.display()),
+                        ),
+                        Err(error) => Notice::new(Tone::Trouble, sentence(&error)),
                     };
                     drop(outbox.send(notice));
                     wake();

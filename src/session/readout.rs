@@ -16,7 +16,16 @@ pub struct Row {
     pub figure: String,
     /// Where it lies, or how it spreads; empty when there is nothing to say.
     pub range: String,
-    /// What the figure means, for a tooltip.
+    /// What the figure means, in a plain sentence.
+    pub meaning: &'static str,
+}
+
+/// What a handbook would print.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Phrase {
+    /// The words, `(3–)4–5(–6) per mm`.
+    pub text: String,
+    /// What they tell; it is not what an interval tells.
     pub meaning: &'static str,
 }
 
@@ -24,7 +33,7 @@ pub struct Row {
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Headline {
     /// The phrase a handbook would print, on poroid surfaces.
-    pub handbook: Option<String>,
+    pub handbook: Option<Phrase>,
     /// The figure itself, `4.53 pores per mm`.
     pub figure: String,
     /// Its 95 % interval with unit.
@@ -159,7 +168,7 @@ fn sureness(surface: &Surface) -> String {
 }
 
 fn headline(findings: &Findings) -> Option<Headline> {
-    let of = |estimate: Estimate, things: &str, handbook: Option<String>| Headline {
+    let of = |estimate: Estimate, things: &str, handbook: Option<Phrase>| Headline {
         handbook,
         figure: format!("{} {things} per mm", value(estimate)),
         interval: format!("{} per mm", interval(estimate)),
@@ -175,7 +184,7 @@ fn headline(findings: &Findings) -> Option<Headline> {
         ),
     };
     if let Some(pores) = &findings.pores {
-        Some(of(pores.per_mm, "pores", Some(pores.handbook.to_string())))
+        Some(of(pores.per_mm, "pores", Some(phrase(pores))))
     } else if let Some(teeth) = &findings.teeth {
         Some(of(teeth.per_mm, "teeth", None))
     } else if let Some(gills) = &findings.gills {
@@ -184,6 +193,19 @@ fn headline(findings: &Findings) -> Option<Headline> {
         let maze = findings.maze.as_ref()?;
         Some(of(maze.per_mm, "voids", None))
     }
+}
+
+fn phrase(pores: &PoreFindings) -> Phrase {
+    let text = pores.handbook.to_string();
+    let meaning = if text.ends_with("wide") {
+        "As a handbook would print it: how the pores' widths spread. It is no interval of a mean."
+    } else if pores.count_lines.is_empty() {
+        "As a handbook would print it, rounded: no 1 mm line fits in the area, so there is no spread."
+    } else {
+        "As a handbook would print it: how the counts on 1 mm lines spread. It is no interval; the \
+         figure below is their mean over the area."
+    };
+    Phrase { text, meaning }
 }
 
 fn figure_rows(findings: &Findings, rows: &mut Vec<Row>) {
@@ -291,7 +313,7 @@ fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
         name: "Area measured",
         figure: format!("{} mm²", plain(findings.area.mm2)),
         range: if findings.area.left_out_mm2 > 0.0 {
-            format!("{} left out", plain(findings.area.left_out_mm2))
+            format!("{} mm² left out", plain(findings.area.left_out_mm2))
         } else {
             String::new()
         },
@@ -344,7 +366,9 @@ mod tests {
         assert_eq!(readout.surface, "Poroid");
         let headline = readout.headline.as_ref().expect("a headline");
         let pores = measurement.findings.pores.as_ref().expect("pores");
-        assert_eq!(headline.handbook, Some(pores.handbook.to_string()));
+        let phrase = headline.handbook.as_ref().expect("a phrase");
+        assert_eq!(phrase.text, pores.handbook.to_string());
+        assert!(phrase.meaning.contains("counts on 1 mm lines"), "{phrase:?}");
         assert_eq!(
             headline.figure,
             format!("{} pores per mm", value(pores.per_mm))

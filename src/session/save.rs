@@ -5,7 +5,7 @@ use crate::Measurement;
 use crate::area::Area;
 use crate::export::{json, overlay, pore_table};
 use crate::photo::Photo;
-use std::io::Write as _;
+use std::io::{ErrorKind, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -47,21 +47,43 @@ impl Export {
     }
 }
 
+/// A name like the one given that no file bears yet: `lattice-pores-2.csv`.
+#[must_use]
+pub fn free_name(path: &Path) -> PathBuf {
+    let stem = path.file_stem().unwrap_or_default().to_string_lossy();
+    let ending = path
+        .extension()
+        .map_or_else(String::new, |ending| format!(".{}", ending.to_string_lossy()));
+    (2_u64..)
+        .map(|n| path.with_file_name(format!("{stem}-{n}{ending}")))
+        .find(|path| path.symlink_metadata().is_err())
+        .unwrap_or_else(|| path.to_owned())
+}
+
 /// Why a file was not written.
 #[derive(Debug, thiserror::Error)]
 pub enum SaveError {
+    /// There is nowhere to put it.
+    #[error("the folder {0} does not exist; make it first, or choose another place")]
+    NoFolder(PathBuf),
+    /// A folder bears the file's name.
+    #[error("{0} is a folder; add the name of the file to write in it")]
+    IsFolder(PathBuf),
+    /// It would replace the photo it was made of.
+    #[error("{0} is the photo, and photos are never altered; choose another name")]
+    IsPhoto(PathBuf),
     /// The disk or the folder refused.
     #[error(
-        "the file was not saved ({why}); choose another folder, or make room on the disk: {path}"
+        "{path} could not be written: {why}; choose another folder, or make room on the disk"
     )]
     Disk {
         /// What the system says.
-        why: std::io::Error,
+        why: ErrorKind,
         /// The file that was to be written.
         path: PathBuf,
     },
     /// The contents could not be put together.
-    #[error("the contents could not be put together ({why}), so nothing was saved: {path}")]
+    #[error("the contents of {path} could not be put together ({why}), so nothing was saved")]
     Contents {
         /// What went wrong.
         why: String,
@@ -90,12 +112,14 @@ impl Saving {
     /// # Errors
     /// [`SaveError`] when nothing was written.
     pub fn run(&self) -> Result<(), SaveError> {
+        place_for(&self.path, &self.photo.path)?;
         let contents = self.contents().map_err(|why| SaveError::Contents {
             why,
             path: self.path.clone(),
         })?;
-        write_whole(&self.path, &contents).map_err(|why| SaveError::Disk {
-            why,
+        write_whole(&self.path, &contents).map_err(|error| SaveError::Disk {
+            // The error's own words name the file it was first written to beside the target.
+            why: error.kind(),
             path: self.path.clone(),
         })
     }
@@ -115,17 +139,34 @@ impl Saving {
     }
 }
 
-/// Puts all of the contents in place, or leaves the place as it was.
-fn write_whole(path: &Path, contents: &[u8]) -> std::io::Result<()> {
-    let folder = match path.parent() {
+fn folder_of(path: &Path) -> &Path {
+    match path.parent() {
         Some(folder) if folder != Path::new("") => folder,
         _ => Path::new("."),
-    };
+    }
+}
+
+/// Makes sure that the file can be meant.
+fn place_for(path: &Path, photo: &Path) -> Result<(), SaveError> {
+    let folder = folder_of(path);
+    if path.is_dir() {
+        Err(SaveError::IsFolder(path.to_owned()))
+    } else if !folder.is_dir() {
+        Err(SaveError::NoFolder(folder.to_owned()))
+    } else if matches!((path.canonicalize(), photo.canonicalize()), (Ok(a), Ok(b)) if a == b) {
+        Err(SaveError::IsPhoto(path.to_owned()))
+    } else {
+        Ok(())
+    }
+}
+
+/// Puts all of the contents in place, or leaves the place as it was.
+fn write_whole(path: &Path, contents: &[u8]) -> std::io::Result<()> {
     let mut file = tempfile::Builder::new();
     // An ordinary new file's rights, as far as the person's own settings allow.
     #[cfg(unix)]
     file.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
-    let mut file = file.tempfile_in(folder)?;
+    let mut file = file.tempfile_in(folder_of(path))?;
     file.write_all(contents)?;
     file.as_file().sync_all()?;
     file.persist(path).map_err(|error| error.error)?;
@@ -146,6 +187,36 @@ mod tests {
         ]) {
             assert_eq!(export.file_name(photo), name);
         }
+    }
+
+    #[test]
+    fn a_name_that_is_taken_is_numbered() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let path = folder.path().join("table.csv");
+        assert_eq!(free_name(&path), folder.path().join("table-2.csv"));
+        std::fs::write(folder.path().join("table-2.csv"), "").expect("a file");
+        assert_eq!(free_name(&path), folder.path().join("table-3.csv"));
+    }
+
+    #[test]
+    fn a_folder_that_is_missing_is_named_and_a_photo_is_never_replaced() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let photo = folder.path().join("photo.png");
+        std::fs::write(&photo, "light").expect("a photo");
+        let said = |path: &Path| place_for(path, &photo).expect_err("refused").to_string();
+
+        let nowhere = folder.path().join("no such folder");
+        let message = said(&nowhere.join("table.csv"));
+        assert_eq!(
+            message,
+            format!(
+                "the folder {} does not exist; make it first, or choose another place",
+                nowhere.display()
+            )
+        );
+        assert!(said(folder.path()).contains("is a folder"));
+        assert!(said(&folder.path().join(".").join("photo.png")).contains("never altered"));
+        assert!(place_for(&folder.path().join("new.png"), &photo).is_ok());
     }
 
     #[test]

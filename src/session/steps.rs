@@ -1,8 +1,9 @@
 //! The five steps from a photo to a record, and how each of them stands.
 
-use super::document::describe;
+use super::document::{Document, describe};
 use super::readout;
 use super::{ScaleStanding, Session, Work, file_name};
+use crate::area::Outline;
 
 /// A step of the work, in its order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -26,6 +27,8 @@ pub enum StepStanding {
     Done,
     /// The person has to do something here.
     NeedsYou,
+    /// The program does something here; the word says what.
+    Working(&'static str),
     /// An earlier step comes first.
     Later,
 }
@@ -81,6 +84,7 @@ impl StepStanding {
         match self {
             Self::Done => "done",
             Self::NeedsYou => "needs you",
+            Self::Working(word) => word,
             Self::Later => "later",
         }
     }
@@ -97,11 +101,12 @@ impl Session {
     /// How a step stands.
     #[must_use]
     pub fn step(&self, step: Step) -> StepState {
-        use StepStanding::{Done, Later, NeedsYou};
+        use StepStanding::{Done, Later, NeedsYou, Working};
         let Some(photo) = &self.document.photo else {
             return match step {
                 Step::Photo => match &self.work {
-                    Work::Opening(path) => state(NeedsYou, format!("Opening {}", file_name(path))),
+                    Work::Opening(path) => state(Working("opening"), file_name(path)),
+                    _ if self.stopped => state(NeedsYou, "Cancelled. Open a photo"),
                     _ => state(NeedsYou, "Open a photo of the underside"),
                 },
                 Step::Scale => state(Later, "How many pixels make a millimetre"),
@@ -111,17 +116,16 @@ impl Session {
             };
         };
         match step {
-            Step::Photo => state(Done, file_name(&photo.path)),
+            Step::Photo => match &self.work {
+                Work::Opening(path) => state(Working("opening"), file_name(path)),
+                _ => state(Done, file_name(&photo.path)),
+            },
             Step::Scale => match self.document.scale.standing() {
                 ScaleStanding::Needs(what) => state(NeedsYou, what),
                 ScaleStanding::Wrong(_) => state(NeedsYou, "This gives no scale yet; see below"),
                 ScaleStanding::Set(scale) => state(Done, readout::scale(&scale)),
             },
-            Step::Area if self.document.area_holds_scale_line() => state(
-                NeedsYou,
-                "The scale line lies in the area. Draw an area of pores only",
-            ),
-            Step::Area => state(Done, describe(&self.document.area)),
+            Step::Area => self.area_state(),
             Step::Pores => self.pores_state(),
             Step::Record => {
                 if self.why_not_save().is_some() {
@@ -135,16 +139,44 @@ impl Session {
         }
     }
 
+    fn area_state(&self) -> StepState {
+        use StepStanding::{Done, NeedsYou};
+        let Document {
+            area,
+            area_is_chosen,
+            ..
+        } = &self.document;
+        let holds_scale_line = self.document.area_holds_scale_line();
+        if !area_is_chosen {
+            let what = "Draw an area, or press Whole photo";
+            match area.left_out.len() {
+                0 => state(NeedsYou, what),
+                1 => state(NeedsYou, format!("{what}. One part is left out")),
+                n => state(NeedsYou, format!("{what}. {n} parts are left out")),
+            }
+        } else if !holds_scale_line {
+            state(Done, describe(area))
+        } else if area.outline == Outline::WholePhoto {
+            state(Done, format!("{}. The scale line lies in it", describe(area)))
+        } else {
+            state(
+                NeedsYou,
+                "The scale line lies in the area. Draw an area of pores only",
+            )
+        }
+    }
+
     fn pores_state(&self) -> StepState {
-        use StepStanding::{Done, Later, NeedsYou};
+        use StepStanding::{Done, Later, NeedsYou, Working};
         match (&self.work, &self.results) {
             (Work::Measuring(stage), _) => state(
-                NeedsYou,
+                Working("measuring"),
                 stage.map_or("Starting to measure", crate::progress::Stage::label),
             ),
             (_, None) if self.document.scale.scale().is_none() => {
                 state(Later, "Measure, once the scale is set")
             }
+            _ if self.stopped => state(NeedsYou, "Cancelled. Press Measure to begin again"),
             (_, None) => state(NeedsYou, "Ready. Press Measure"),
             (_, Some(results)) => match self.outdated() {
                 Some(why) => state(NeedsYou, why),

@@ -36,6 +36,12 @@ pub fn phrase(lines: &[CountLine]) -> Option<Handbook> {
     })
 }
 
+/// The phrase where no 1 mm line fits in the area, so that there is no spread to give.
+#[must_use]
+pub fn rough_phrase(per_mm: f64) -> Handbook {
+    Handbook(format!("about {per_mm:.0} per mm"))
+}
+
 /// The phrase for pores too large to count in a millimetre: their diameters, in mm.
 #[must_use]
 pub fn diameter_phrase(smallest: f64, diameters: Spread, largest: f64) -> Handbook {

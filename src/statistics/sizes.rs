@@ -54,6 +54,18 @@ pub fn weighted_mean(values: &[(f64, f64)]) -> Option<f64> {
     (weight > 0.0).then(|| values.iter().map(|(v, w)| v * w).sum::<f64>() / weight)
 }
 
+/// Standard error of a weighted mean, as if the values were independent; infinite for fewer than two.
+#[must_use]
+pub fn standard_error(values: &[(f64, f64)], mean: f64) -> f64 {
+    let n = values.len() as f64;
+    if n < 2.0 {
+        return f64::INFINITY;
+    }
+    let weight: f64 = values.iter().map(|(_, w)| w).sum();
+    let squares: f64 = values.iter().map(|(v, w)| w * (v - mean).powi(2)).sum();
+    (squares / weight / (n - 1.0)).sqrt()
+}
+
 /// Chance that a pore of this size, its centroid anywhere in the area, lies wholly in the photo.
 ///
 /// The inverse is the edge weight of Miles (1974) and Lantuéjoul (1978): (W·H)/((W−w)(H−h)) when the

@@ -22,13 +22,13 @@ pub fn outcomes() -> &'static [Outcome] {
         shots.extend(gilled());
         shots.extend(maze_like());
         shots.extend(smooth());
-        taken(shots)
+        taken(&shots)
     })
 }
 
 /// Takes the photos, one at a time on each core: they are large, and the work on one of them
 /// already spreads over all cores where it can.
-fn taken(shots: Vec<Shot>) -> Vec<Outcome> {
+fn taken(shots: &[Shot]) -> Vec<Outcome> {
     let next = AtomicUsize::new(0);
     let outcomes: Vec<Mutex<Option<Outcome>>> = shots.iter().map(|_| Mutex::new(None)).collect();
     // The largest first, so that no core is left with one of them at the end.

@@ -147,8 +147,7 @@ impl Nuisances {
     }
 
     /// Combinations drawn from the whole range at once, each nuisance stratified over its own
-    /// range so that none of it is left out (a Latin hypercube; McKay, Beckman & Conover 1979,
-    /// Technometrics 21: 239–245).
+    /// range so that none of it is left out (a Latin hypercube: Technometrics 21: 239–245, 1979).
     pub fn combinations(count: usize, seed: u64) -> Vec<Self> {
         let mut random = Pcg64Mcg::seed_from_u64(seed);
         let columns: [Vec<f64>; 11] = std::array::from_fn(|_| stratified(count, &mut random));

@@ -3,7 +3,6 @@
 use super::bounds;
 use super::grid::{RESOLUTION, outcomes};
 use super::shot::Outcome;
-use std::fmt::Write as _;
 
 const WIDTH: f64 = 860.0;
 const HEIGHT: f64 = 520.0;
@@ -15,7 +14,7 @@ const BOTTOM: f64 = 64.0;
 const PX: [f64; 2] = [5.5, 175.0];
 const PERCENT: [f64; 2] = [0.01, 100.0];
 
-/// One figure: its name, colour (Okabe & Ito), dashes and the shape of its points.
+/// One figure: its name, colour (Okabe & Ito), dashes as an attribute, and the shape of its points.
 struct Series {
     name: &'static str,
     colour: &'static str,
@@ -36,28 +35,28 @@ const SERIES: [Series; 4] = [
     Series {
         name: "pores per mm",
         colour: "#0072B2",
-        dashes: "none",
+        dashes: "",
         mark: Mark::Disc,
         error: Outcome::per_mm_error,
     },
     Series {
         name: "mean diameter",
         colour: "#D55E00",
-        dashes: "9 4",
+        dashes: r#" stroke-dasharray="9 4""#,
         mark: Mark::Square,
         error: Outcome::diameter_error,
     },
     Series {
         name: "median elongation",
         colour: "#009E73",
-        dashes: "2 4",
+        dashes: r#" stroke-dasharray="2 4""#,
         mark: Mark::Diamond,
         error: Outcome::elongation_error,
     },
     Series {
         name: "void fraction",
         colour: "#CC79A7",
-        dashes: "9 4 2 4",
+        dashes: r#" stroke-dasharray="9 4 2 4""#,
         mark: Mark::Triangle,
         error: Outcome::void_fraction_error,
     },
@@ -93,9 +92,12 @@ fn mark(mark: Mark, [x, y]: [f64; 2], colour: &str) -> String {
     }
 }
 
-/// The photos of the series over px per spacing, by px per spacing.
-fn by_resolution() -> Vec<(f64, Vec<&'static Outcome>)> {
-    let mut groups: Vec<(f64, Vec<&Outcome>)> = Vec::new();
+/// Photos of the same px per spacing.
+type Group = (f64, Vec<&'static Outcome>);
+
+/// The photos of the series over px per spacing, the coarsest first.
+fn by_resolution() -> Vec<Group> {
+    let mut groups: Vec<Group> = Vec::new();
     for outcome in outcomes().iter().filter(|o| o.shot.series == RESOLUTION) {
         let px = outcome.shot.nuisances.px_per_spacing;
         match groups.iter_mut().find(|(p, _)| p.total_cmp(&px).is_eq()) {
@@ -108,107 +110,107 @@ fn by_resolution() -> Vec<(f64, Vec<&'static Outcome>)> {
 }
 
 pub fn error_by_resolution() -> String {
-    let mut svg = String::new();
-    let mut line = |line: String| writeln!(svg, "{line}").expect("written to memory");
-    line(format!(
-        r##"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="Error of four figures against pixels per spacing" font-family="Inter, sans-serif" font-size="13" fill="#222222">
-<rect width="{WIDTH}" height="{HEIGHT}" fill="#FFFFFF"/>
-<text x="{LEFT}" y="28" font-size="17" font-weight="600">How many pixels does a pore need?</text>"##
-    ));
+    let groups = by_resolution();
+    let mut lines = axes(&groups);
+    for (k, series) in (0_u8..).zip(&SERIES) {
+        lines.extend(curve(k, series, &groups));
+    }
+    lines.extend(without_figures(&groups));
+    lines.push("</svg>\n".to_owned());
+    lines.join("\n")
+}
+
+/// Paper, axes and what they mean.
+fn axes(groups: &[Group]) -> Vec<String> {
     let (right, bottom) = (WIDTH - RIGHT, HEIGHT - BOTTOM);
+    let from = x(bounds::FEWEST_PX_PER_SPACING);
+    let mut lines = vec![format!(
+        r##"<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 {WIDTH} {HEIGHT}" role="img" aria-label="Errors of four figures against pixels from one pore to the next" font-family="Inter, sans-serif" font-size="13" fill="#222222">
+<rect width="{WIDTH}" height="{HEIGHT}" fill="#FFFFFF"/>
+<text x="{LEFT}" y="28" font-size="17" font-weight="600">How many pixels does a pore need?</text>
+<rect x="{LEFT}" y="{TOP}" width="{:.1}" height="{:.1}" fill="#F0F0F0"/>"##,
+        from - LEFT,
+        bottom - TOP
+    )];
     for percent in [0.01, 0.1, 1.0, 10.0, 100.0] {
         let at = y(percent);
-        line(format!(
-            r##"<path d="M{LEFT} {at:.1}H{right}" stroke="#DDDDDD"/><text x="{:.1}" y="{:.1}" text-anchor="end">{percent} %</text>"##,
+        let least = if percent > PERCENT[0] { "" } else { "≤ " };
+        lines.push(format!(
+            r##"<path d="M{LEFT} {at:.1}H{right}" stroke="#D0D0D0"/><text x="{:.1}" y="{:.1}" text-anchor="end">{least}{percent} %</text>"##,
             LEFT - 8.0,
             at + 4.5
         ));
     }
-    let groups = by_resolution();
-    for (px, _) in &groups {
+    for (px, _) in groups {
         let at = x(*px);
-        // 9 stands between 8 and 10, where there is no room for its number.
-        let number = if (*px - 9.0).abs() < 0.1 {
-            String::new()
-        } else {
-            px.to_string()
-        };
-        line(format!(
-            r##"<path d="M{at:.1} {bottom}v6" stroke="#222222"/><text x="{at:.1}" y="{:.1}" text-anchor="middle">{number}</text>"##,
+        lines.push(format!(
+            r##"<path d="M{at:.1} {bottom}v6" stroke="#222222"/><text x="{at:.1}" y="{:.1}" text-anchor="middle">{px}</text>"##,
             bottom + 21.0
         ));
     }
-    let from = x(bounds::FEWEST_PX_PER_SPACING);
-    line(format!(
-        r##"<rect x="{LEFT}" y="{TOP}" width="{:.1}" height="{:.1}" fill="#000000" fill-opacity="0.05"/>
-<path d="M{from:.1} {TOP}V{bottom}" stroke="#222222" stroke-dasharray="4 3"/><text x="{:.1}" y="{:.1}">bounds hold from here</text>
+    lines.push(format!(
+        r##"<path d="M{from:.1} {TOP}V{bottom}" stroke="#222222" stroke-dasharray="4 3"/><text x="{:.1}" y="{:.1}">bounds hold from here</text>
 <path d="M{LEFT} {TOP}V{bottom}H{right}" fill="none" stroke="#222222"/>
 <text x="{:.1}" y="{:.1}" text-anchor="middle">pixels from one pore to the next</text>
 <text transform="translate(20 {:.1}) rotate(-90)" text-anchor="middle">error, size without sign</text>"##,
-        from - LEFT,
-        bottom - TOP,
         from + 6.0,
         TOP + 15.0,
         f64::midpoint(LEFT, right),
         HEIGHT - 16.0,
         f64::midpoint(TOP, bottom),
     ));
-    for (k, series) in (0_u8..).zip(&SERIES) {
-        let Series {
-            name,
-            colour,
-            dashes,
-            ..
-        } = series;
-        let left = LEFT + 190.0 * f64::from(k);
-        line(format!(
-            r#"<path d="M{left:.1} 54h34" stroke="{colour}" stroke-width="2" stroke-dasharray="{dashes}"/>{}<text x="{:.1}" y="58.5">{name}</text>"#,
-            mark(series.mark, [left + 17.0, 54.0], colour),
-            left + 42.0
-        ));
-        let mut path = String::new();
-        for (px, group) in &groups {
-            let mut errors: Vec<f64> = group.iter().filter_map(|o| (series.error)(o)).collect();
-            errors.iter_mut().for_each(|e| *e = 100.0 * e.abs());
-            errors.sort_by(f64::total_cmp);
-            // Side by side, so that marks of different figures do not hide each other.
-            let at = x(*px) + 4.0 * (f64::from(k) - 1.5);
-            for error in &errors {
-                line(format!(
-                    r#"<g fill-opacity="0.55">{}</g>"#,
-                    mark(series.mark, [at, y(*error)], colour)
-                ));
-            }
-            if let Some(middle) = errors.get(errors.len() / 2) {
-                let pen = if path.is_empty() { 'M' } else { 'L' };
-                write!(path, "{pen}{at:.1} {:.1}", y(*middle)).expect("written to memory");
-            }
+    lines
+}
+
+/// One figure: every photo a mark, a line through the medians, and its entry in the key.
+fn curve(place: u8, series: &Series, groups: &[Group]) -> Vec<String> {
+    let Series {
+        name,
+        colour,
+        dashes,
+        ..
+    } = series;
+    let left = LEFT + 190.0 * f64::from(place);
+    let mut lines = vec![format!(
+        r#"<path d="M{left:.1} 54h34" fill="none" stroke="{colour}" stroke-width="2"{dashes}/>{}<text x="{:.1}" y="58.5">{name}</text>"#,
+        mark(series.mark, [left + 17.0, 54.0], colour),
+        left + 42.0
+    )];
+    let mut path: Vec<String> = Vec::new();
+    for (px, group) in groups {
+        let errors = group.iter().filter_map(|o| (series.error)(o));
+        let mut percents: Vec<f64> = errors.map(|e| 100.0 * e.abs()).collect();
+        percents.sort_by(f64::total_cmp);
+        // Side by side, so that marks of different figures do not hide each other.
+        let at = x(*px) + 4.0 * (f64::from(place) - 1.5);
+        for percent in &percents {
+            lines.push(mark(series.mark, [at, y(*percent)], colour));
         }
-        line(format!(
-            r#"<path d="{path}" fill="none" stroke="{colour}" stroke-width="2" stroke-dasharray="{dashes}"/>"#
-        ));
+        if let Some(middle) = percents.get(percents.len() / 2) {
+            let pen = if path.is_empty() { 'M' } else { 'L' };
+            path.push(format!("{pen}{at:.1} {:.1}", y(*middle)));
+        }
     }
-    for (px, group) in &groups {
+    lines.push(format!(
+        r#"<path d="{}" fill="none" stroke="{colour}" stroke-width="2"{dashes}/>"#,
+        path.concat()
+    ));
+    lines
+}
+
+/// How many photos gave no figures, above the plot where there are any.
+fn without_figures(groups: &[Group]) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (px, group) in groups {
         let missing = group.iter().filter(|o| o.per_mm().is_none()).count();
         if missing > 0 {
-            line(format!(
-                r#"<text x="{:.1}" y="{:.1}" text-anchor="middle" font-size="12">{missing} of {}</text>"#,
+            lines.push(format!(
+                r#"<text x="{:.1}" y="{:.1}" text-anchor="middle" font-size="12">{missing} of {} without figures</text>"#,
                 x(*px),
                 TOP - 8.0,
                 group.len()
             ));
         }
     }
-    if groups
-        .iter()
-        .flat_map(|(_, g)| g)
-        .any(|o| o.per_mm().is_none())
-    {
-        line(format!(
-            r#"<text x="{right}" y="{:.1}" text-anchor="end" font-size="12">left above: photos without figures</text>"#,
-            TOP - 8.0
-        ));
-    }
-    line("</svg>".to_owned());
-    svg
+    lines
 }
