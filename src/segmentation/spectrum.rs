@@ -24,6 +24,11 @@ const SHORTEST_PERIOD: f64 = 4.0;
 const LN_STEP: f64 = 0.08;
 /// Sectors into which the half circle of directions is divided.
 const SECTORS: usize = 12;
+/// A lower peak of this share of the strongest one's power is the fundamental, the strongest its overtone.
+const OVERTONE: f64 = 0.4;
+const SECTOR_OVERTONE: f64 = 0.4;
+/// Overtones looked for lie up to this factor above the fundamental: √3 and 2 on a triangular lattice.
+const OVERTONE_REACH: f64 = 2.2;
 /// Spacing × ring frequency. A triangular lattice has 2/√3 = 1.155, a square one of equal density
 /// 1.075; irregular packings lie between.
 const SPACING_TIMES_FREQUENCY: f64 = 1.12;
@@ -278,7 +283,7 @@ impl Level {
     )]
     fn sectors(&self, frequency: f64) -> Vec<Sector> {
         let centre = frequency * self.step;
-        let (low, high) = (centre / 2.6, (centre * 2.0).min(0.45));
+        let (low, high) = (centre / 3.2, (centre * 2.0).min(0.45));
         let bins = ((high / low).ln() / LN_STEP).ceil() as usize + 1;
         let mut power = vec![vec![(0.0, 0.0); bins]; SECTORS];
         for (fx, fy, density) in self.bins() {
@@ -314,11 +319,8 @@ impl Level {
                         if weight > 0.0 { sum / weight } else { 0.0 }
                     })
                     .collect();
-                let (best, &power) = smoothed
-                    .iter()
-                    .enumerate()
-                    .max_by(|a, b| a.1.total_cmp(b.1))
-                    .unwrap_or((0, &0.0));
+                let best = fundamental(&smoothed, SECTOR_OVERTONE);
+                let power = smoothed[best];
                 Sector {
                     angle: sector as f64 * std::f64::consts::PI / SECTORS as f64,
                     frequency: low * ((best as f64 + 0.5) * LN_STEP).exp() / self.step,
@@ -327,6 +329,28 @@ impl Level {
             })
             .collect()
     }
+}
+
+/// The lowest peak that is no weaker than `share` of the strongest and within an octave and a bit
+/// below it: sharp walls on a regular pattern put more power into its overtones than into itself.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "bins"
+)]
+fn fundamental(power: &[f64], share: f64) -> usize {
+    let strongest = power
+        .iter()
+        .enumerate()
+        .max_by(|a, b| a.1.total_cmp(b.1))
+        .map_or(0, |(bin, _)| bin);
+    let reach = (OVERTONE_REACH.ln() / LN_STEP).round() as usize;
+    (strongest.saturating_sub(reach).max(2)..strongest)
+        .find(|&bin| {
+            power[bin] >= share * power[strongest]
+                && (bin - 2..=bin + 2).all(|near| power.get(near).is_none_or(|p| *p <= power[bin]))
+        })
+        .unwrap_or(strongest)
 }
 
 /// Strongest frequency in one direction.
@@ -452,13 +476,9 @@ impl Profile {
     }
 
     fn strongest(&self) -> Option<usize> {
-        self.power
-            .iter()
-            .enumerate()
-            .filter_map(|(bin, power)| power.map(|p| (bin, p)))
-            .filter(|(_, p)| *p > 0.0)
-            .max_by(|a, b| a.1.total_cmp(&b.1))
-            .map(|(bin, _)| bin)
+        let power: Vec<f64> = self.power.iter().map(|p| p.unwrap_or(0.0)).collect();
+        let best = fundamental(&power, OVERTONE);
+        power.get(best).is_some_and(|p| *p > 0.0).then_some(best)
     }
 
     /// Power at the peak over the mean of what lies a factor of two below and above.
