@@ -56,7 +56,7 @@ pub enum ScaleError {
     )]
     NoLength,
     /// Fewer marks than a line and its error need.
-    #[error("{0} ruler marks are too few for a scale with an uncertainty; at least 3 are needed")]
+    #[error("{0} marks are too few for a scale with an uncertainty; set more of them")]
     TooFewMarks(usize),
     /// All marks bear the same length.
     #[error("all ruler marks stand at the same length, so they give no scale")]
@@ -108,6 +108,32 @@ impl Scale {
         Ok(Self {
             px_per_mm: px / length.0,
             standard_uncertainty: std::f64::consts::SQRT_2 * end_placement_px / length.0,
+            how: How::Points,
+        })
+    }
+
+    /// A scale from several stretches of known length: least squares of pixels on millimetres through
+    /// the origin, since no length has no pixels. The scatter of the stretches and the placing of
+    /// their ends ([`END_PLACEMENT_PX`]) add in quadrature. One stretch is [`Scale::from_points`].
+    ///
+    /// # Errors
+    /// [`ScaleError::NoLength`] without any stretch, or when one has coinciding ends.
+    pub fn from_stretches(stretches: &[(Point, Point, Millimetres)]) -> Result<Self, ScaleError> {
+        let &[(a, b, length), ref more @ ..] = stretches else {
+            return Err(ScaleError::NoLength);
+        };
+        if more.is_empty() {
+            return Self::from_points(a, b, length);
+        }
+        if stretches.iter().any(|(a, b, _)| a == b) {
+            return Err(ScaleError::NoLength);
+        }
+        let line = Proportion::fit(stretches.iter().map(|(a, b, mm)| (mm.0, a.distance(*b))))?;
+        let squares: f64 = stretches.iter().map(|(_, _, mm)| mm.0 * mm.0).sum();
+        let placement = std::f64::consts::SQRT_2 * END_PLACEMENT_PX / squares.sqrt();
+        Ok(Self {
+            px_per_mm: line.slope,
+            standard_uncertainty: line.slope_standard_error.hypot(placement),
             how: How::Points,
         })
     }
@@ -213,6 +239,42 @@ impl Line {
                 + (mean_x * slope_standard_error).powi(2))
             .sqrt(),
             slope_standard_error,
+            residual_sd,
+        })
+    }
+}
+
+/// A straight line y = slope · x through the origin by least squares.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Proportion {
+    /// Rise of y per unit of x.
+    pub slope: f64,
+    /// Standard error of the slope.
+    pub slope_standard_error: f64,
+    /// Standard deviation of the residuals, with n − 1 degrees of freedom.
+    pub residual_sd: f64,
+}
+
+impl Proportion {
+    /// Fits a line through the origin to (x, y) pairs.
+    ///
+    /// # Errors
+    /// [`ScaleError::TooFewMarks`] below 2 pairs, [`ScaleError::SameMark`] when all x are zero.
+    pub fn fit(pairs: impl IntoIterator<Item = (f64, f64)>) -> Result<Self, ScaleError> {
+        let (x, y): (Vec<f64>, Vec<f64>) = pairs.into_iter().unzip();
+        let (x, y) = (DVector::from_vec(x), DVector::from_vec(y));
+        if x.len() < 2 {
+            return Err(ScaleError::TooFewMarks(x.len()));
+        }
+        let squares = x.norm_squared();
+        if squares == 0.0 {
+            return Err(ScaleError::SameMark);
+        }
+        let slope = x.dot(&y) / squares;
+        let residual_sd = ((&y - &x * slope).norm_squared() / (x.len() as f64 - 1.0)).sqrt();
+        Ok(Self {
+            slope,
+            slope_standard_error: residual_sd / squares.sqrt(),
             residual_sd,
         })
     }

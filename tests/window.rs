@@ -3,10 +3,11 @@
 
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Pos2, Vec2, pos2};
-use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use egui_kittest::{Harness, Node};
 use image::{GrayImage, Luma};
 use poreline::app::App;
+use poreline::area::{Area, Outline};
 use poreline::session::{ScaleStanding, Step, StepStanding, Work};
 use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
@@ -105,14 +106,49 @@ impl Window {
     }
 
     fn type_into(&mut self, field: &str, text: &str) {
-        self.harness
-            .get_by_role_and_label(Role::TextInput, field)
-            .focus();
+        self.field(field).focus();
         self.harness.run();
-        self.harness
-            .get_by_role_and_label(Role::TextInput, field)
-            .type_text(text);
+        self.field(field).type_text(text);
         self.settle();
+    }
+
+    /// A field for one line or for a path, which may take several.
+    fn field<'a>(&'a self, name: &'a str) -> Node<'a> {
+        self.harness.get_by(move |node| {
+            matches!(node.role(), Role::TextInput | Role::MultilineTextInput)
+                && node.label().is_some_and(|label| label == name)
+        })
+    }
+
+    fn key(&mut self, key: Key) {
+        self.harness.key_press(key);
+        self.settle();
+    }
+
+    /// The name of what has the keyboard.
+    fn focused(&self) -> Option<String> {
+        let mut all = self.harness.query_all_by(|node| node.is_focused());
+        all.find_map(|node| node.accesskit_node().label())
+    }
+
+    fn area(&self) -> &Area {
+        &self.harness.state().session().document().area
+    }
+
+    fn has_button(&self, name: &str) -> bool {
+        self.harness
+            .query_all_by_role_and_label(Role::Button, name)
+            .next()
+            .is_some()
+    }
+
+    /// With the scale set, measured.
+    fn measured(folder: &TempDir) -> Self {
+        let mut window = Self::with(vec![photo_in(folder)]);
+        window.set_scale();
+        window.go(Step::Pores);
+        window.press(Role::Button, "Measure");
+        window
     }
 
     fn canvas(&self) -> egui::Rect {
@@ -193,9 +229,7 @@ fn an_empty_window_names_the_three_ways_to_open_a_photo() {
     window
         .harness
         .get_by_role_and_label(Role::Button, "Choose a photo…");
-    window
-        .harness
-        .get_by_role_and_label(Role::TextInput, "Or type its path");
+    window.field("Or type its path");
     assert_eq!(window.standing(Step::Photo), StepStanding::NeedsYou);
     assert_eq!(window.standing(Step::Scale), StepStanding::Later);
 }
@@ -259,7 +293,7 @@ fn arrow_keys_move_an_end_of_the_scale_line_by_one_pixel_and_by_a_tenth() {
     window.set_scale();
     let end = |window: &Window| {
         let document = window.harness.state().session().document();
-        document.scale.second.expect("an end")
+        document.scale.second.expect("an end").at
     };
     let before = end(&window);
     window
@@ -291,7 +325,7 @@ fn a_dragged_rectangle_begins_where_the_button_went_down() {
     window.go(Step::Area);
     window.drag_photo((60.0, 50.0), (640.0, 400.0));
     let area = window.harness.state().session().document().area.clone();
-    let poreline::area::Outline::Rectangle(rect) = area.outline else {
+    let Outline::Rectangle(rect) = area.outline else {
         panic!("no rectangle: {area:?}");
     };
     for (side, wanted) in [
@@ -363,10 +397,7 @@ fn the_keyboard_alone_draws_a_rectangle() {
         }
     }
     let area = &window.harness.state().session().document().area;
-    assert!(
-        matches!(area.outline, poreline::area::Outline::Rectangle(_)),
-        "{area:?}"
-    );
+    assert!(matches!(area.outline, Outline::Rectangle(_)), "{area:?}");
 }
 
 #[test]
@@ -396,7 +427,7 @@ fn measuring_shows_the_figure_and_a_new_scale_changes_it_without_measuring_again
         .readout;
     let headline = readout.headline.clone().expect("a figure");
     assert!(window.shows(&headline.figure), "{headline:?}");
-    assert!(window.shows(headline.handbook.as_deref().expect("a handbook's phrase")));
+    assert!(window.shows(&headline.handbook.as_ref().expect("a phrase").text));
     assert!(window.shows("does not name a species"));
     assert_eq!(
         window.harness.state().session().title(),
@@ -436,19 +467,27 @@ fn findings_are_saved_and_an_older_file_is_replaced_only_when_told() {
     let file = folder.path().join("lattice-findings.json");
     std::fs::write(&file, "older").expect("an older file");
 
-    window.press(Role::Button, "Findings");
-    window.press(Role::Button, "Keep it");
+    window.press(Role::Button, "Findings (JSON)");
+    window.press(Role::Button, "Cancel");
     assert_eq!(std::fs::read_to_string(&file).expect("a file"), "older");
+    assert_eq!(window.standing(Step::Record), StepStanding::NeedsYou);
 
-    window.press(Role::Button, "Findings");
+    window.press(Role::Button, "Findings (JSON)");
+    assert_eq!(window.focused().as_deref(), Some("Keep both"));
+    window.press(Role::Button, "Keep both");
+    assert_eq!(std::fs::read_to_string(&file).expect("a file"), "older");
+    let other = folder.path().join("lattice-findings-2.json");
+    assert!(other.is_file());
+
+    window.press(Role::Button, "Findings (JSON)");
     window.press(Role::Button, "Replace it");
     assert!(window.shows("Saved to"));
     let text = std::fs::read_to_string(&file).expect("a file");
     let findings: serde_json::Value = serde_json::from_str(&text).expect("JSON");
     assert_eq!(findings["surface"]["type"], "poroid");
     for (button, name) in [
-        ("Table", "lattice-pores.csv"),
-        ("Overlay", "lattice-overlay.png"),
+        ("Pores (CSV)", "lattice-pores.csv"),
+        ("Overlay (PNG)", "lattice-overlay.png"),
     ] {
         window.press(Role::Button, button);
         assert!(folder.path().join(name).is_file(), "{name}");
@@ -476,9 +515,295 @@ fn measuring_can_be_cancelled_and_begun_again() {
     let session = window.harness.state().session();
     assert_eq!(session.work(), &Work::Idle);
     assert!(session.results().is_none());
+    assert!(window.shows("Cancelled"));
 
     window.press(Role::Button, "Measure");
     assert!(window.harness.state().session().results().is_some());
+}
+
+#[test]
+fn the_area_needs_the_person_until_one_is_drawn_or_the_whole_photo_is_chosen() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    assert_eq!(window.standing(Step::Area), StepStanding::NeedsYou);
+    window.go(Step::Pores);
+    assert!(window.shows("the whole photo will be measured, card and background included"));
+    assert!(window.harness.state().session().why_not_measure().is_none());
+
+    window.go(Step::Area);
+    window.press(Role::Button, "Whole photo");
+    assert_eq!(window.standing(Step::Area), StepStanding::Done);
+    window.go(Step::Pores);
+    assert!(!window.shows("card and background included"));
+
+    window.go(Step::Area);
+    window.drag_photo((60.0, 50.0), (640.0, 400.0));
+    assert_eq!(window.standing(Step::Area), StepStanding::Done);
+    window.press(Role::Button, "Clear outline");
+    assert_eq!(window.standing(Step::Area), StepStanding::NeedsYou);
+}
+
+#[test]
+fn a_drag_in_step_scale_moves_the_photo_and_sets_no_end() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    for _ in 0..4 {
+        window.press(Role::Button, "Zoom in");
+    }
+    let centre = window.canvas().center();
+    let read_out = |window: &mut Window| {
+        window.harness.hover_at(centre);
+        window.settle();
+        window.shows("x 350, y 250 px")
+    };
+    assert!(
+        read_out(&mut window),
+        "the middle of the photo is in the middle"
+    );
+    window.drag_photo((300.0, 200.0), (350.0, 250.0));
+    assert!(!read_out(&mut window), "the photo has moved");
+    assert_eq!(
+        window.harness.state().session().document().scale.first,
+        None
+    );
+}
+
+#[test]
+fn an_end_set_on_a_small_picture_makes_the_scale_less_sure() {
+    let folder = TempDir::new().expect("a folder");
+    let uncertainty = |window: &Window| {
+        let document = window.harness.state().session().document();
+        document
+            .scale
+            .scale()
+            .expect("a scale")
+            .standard_uncertainty
+    };
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.set_scale();
+    let sure = uncertainty(&window);
+
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    for _ in 0..4 {
+        window.press(Role::Button, "Zoom out");
+    }
+    assert!(window.shows("zoom in for a surer scale"));
+    let centre = window.canvas().center();
+    for x in [-40.0, 40.0] {
+        window.harness.hover_at(centre + Vec2::new(x, 0.0));
+        window.harness.drag_at(centre + Vec2::new(x, 0.0));
+        window.harness.run();
+        window.harness.drop_at(centre + Vec2::new(x, 0.0));
+        window.settle();
+    }
+    window.type_into("Length between the ends", "5 mm");
+    let unsure = uncertainty(&window);
+    assert!(unsure > 3.0 * sure, "{unsure} {sure}");
+    assert!(window.shows("set on a small picture"));
+
+    // A place beside the photo is none on the ruler.
+    window.press(Role::Button, "Set the ends again");
+    let beside = window.canvas().left_top() + Vec2::new(20.0, 20.0);
+    window.harness.hover_at(beside);
+    window.harness.drag_at(beside);
+    window.harness.run();
+    window.harness.drop_at(beside);
+    window.settle();
+    assert_eq!(
+        window.harness.state().session().document().scale.first,
+        None
+    );
+}
+
+#[test]
+fn the_keyboard_is_led_from_step_to_step() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    assert_eq!(window.focused().as_deref(), Some("Two points on the photo"));
+    // The first Enter sets an end in the middle straight away, the second the other one.
+    window.key(Key::P);
+    window.key(Key::Enter);
+    let scale = |window: &Window| window.harness.state().session().document().scale.clone();
+    let first = scale(&window).first.expect("an end").at;
+    assert!((first.x - 350.0).abs() < 1.0 && (first.y - 250.0).abs() < 1.0);
+    window.key(Key::ArrowRight);
+    window.key(Key::Enter);
+    assert!(scale(&window).second.is_some());
+    assert_eq!(
+        window.focused().as_deref(),
+        Some("Length between the ends"),
+        "the length comes next"
+    );
+    window.type_into("Length between the ends", "1 mm");
+    window.key(Key::Enter);
+    assert_eq!(window.focused().as_deref(), Some("Rectangle"));
+    window.press(Role::Button, "Whole photo");
+    window.press(Role::Button, "Next: pores");
+    assert_eq!(window.focused().as_deref(), Some("Measure"));
+    window.key(Key::Num5);
+    assert!(window.has_button("Save findings (JSON)…"));
+}
+
+#[test]
+fn the_shortcuts_can_be_read() {
+    let mut window = Window::with(Vec::new());
+    window.press(Role::Button, "Shortcuts");
+    for text in [
+        "Ctrl+O",
+        "Ctrl+M",
+        "Ctrl+S",
+        "Go to a step",
+        "Fit",
+        "Middle",
+    ] {
+        assert!(window.shows(text), "{text}");
+    }
+    window.press(Role::Button, "Close");
+    assert!(!window.shows("Ctrl+M"));
+}
+
+#[test]
+fn a_stray_stroke_changes_nothing_and_each_kind_of_part_is_cleared_by_itself() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    window.go(Step::Area);
+    window.drag_photo((60.0, 50.0), (640.0, 400.0));
+    let drawn = window.area().clone();
+    window.drag_photo((300.0, 200.0), (301.5, 202.0));
+    window.key(Key::Escape);
+    window.drag_photo((300.0, 200.0), (400.0, 200.5));
+    assert_eq!(window.area(), &drawn);
+
+    window.press(Role::Button, "Leave out a part");
+    window.drag_photo((100.0, 100.0), (200.0, 150.0));
+    let [part] = &window.area().left_out[..] else {
+        panic!("{:?}", window.area());
+    };
+    assert!((part.area() - 5000.0).abs() < 50.0, "{part:?}");
+
+    window.press(Role::Button, "Clear outline");
+    assert_eq!(window.area().outline, Outline::WholePhoto);
+    assert_eq!(window.area().left_out.len(), 1);
+    window.press(Role::Button, "Clear left-out parts");
+    assert!(window.area().left_out.is_empty());
+}
+
+#[test]
+fn changes_of_scale_and_area_are_taken_back_and_done_again() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![photo_in(&folder)]);
+    let redo = Modifiers::COMMAND.plus(Modifiers::SHIFT);
+    let with = |window: &mut Window, modifiers| {
+        window.harness.key_press_modifiers(modifiers, Key::Z);
+        window.settle();
+    };
+    let scale = |window: &Window| window.harness.state().session().document().scale.clone();
+    window.set_scale();
+    with(&mut window, Modifiers::COMMAND);
+    assert_eq!(scale(&window).length, "", "typing is one act");
+    assert!(scale(&window).second.is_some());
+    with(&mut window, Modifiers::COMMAND);
+    assert!(scale(&window).second.is_none() && scale(&window).first.is_some());
+    with(&mut window, redo);
+    with(&mut window, redo);
+    assert!(scale(&window).scale().is_some());
+
+    window.go(Step::Area);
+    window.drag_photo((60.0, 50.0), (640.0, 400.0));
+    let drawn = window.area().clone();
+    // One drag of a corner is one act, however many frames it took.
+    window.drag_photo((640.0, 400.0), (600.0, 380.0));
+    assert_ne!(window.area(), &drawn);
+    with(&mut window, Modifiers::COMMAND);
+    assert_eq!(window.area(), &drawn);
+    window.press(Role::Button, "Undo");
+    assert_eq!(window.area(), &Area::default());
+    assert_eq!(window.standing(Step::Area), StepStanding::NeedsYou);
+    window.press(Role::Button, "Redo");
+    assert_eq!(window.area(), &drawn);
+}
+
+#[test]
+fn opening_another_photo_asks_first_while_findings_are_not_saved() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::measured(&folder);
+    let other = folder.path().join("other.png");
+    surface().save(&other).expect("a photo on disk");
+    window.go(Step::Photo);
+    window.type_into("Or type its path", &other.display().to_string());
+    window.press(Role::Button, "Open");
+    assert!(window.shows("The findings are not saved"));
+    assert!(window.has_button("Save first"));
+    window.press(Role::Button, "Cancel");
+    assert_ne!(photo_of(&window), Some(other.as_path()));
+    assert!(window.harness.state().session().results().is_some());
+
+    window.press(Role::Button, "Open");
+    window.press(Role::Button, "Discard");
+    assert_eq!(photo_of(&window), Some(other.as_path()));
+}
+
+#[test]
+fn closing_the_window_asks_first_while_findings_are_not_saved() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::measured(&folder);
+    let root = egui::ViewportId::ROOT;
+    let viewports = &mut window.harness.input_mut().viewports;
+    let viewport = viewports.get_mut(&root).expect("a window");
+    viewport.events.push(egui::ViewportEvent::Close);
+    window.harness.step();
+    let commands = &window.harness.output().viewport_output[&root].commands;
+    assert!(commands.contains(&egui::ViewportCommand::CancelClose));
+    window.settle();
+    assert!(window.shows("The findings are not saved"));
+    let discard = window
+        .harness
+        .get_by_role_and_label(Role::Button, "Discard");
+    discard.click();
+    window.harness.step();
+    let mut closes = false;
+    for _ in 0..3 {
+        let commands = &window.harness.output().viewport_output[&root].commands;
+        closes |= commands.contains(&egui::ViewportCommand::Close);
+        window.harness.step();
+    }
+    assert!(closes);
+}
+
+#[test]
+fn a_folder_that_is_not_there_is_named_and_no_other_file_is() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::measured(&folder);
+    window.go(Step::Record);
+    window.press(Role::DisclosureTriangle, "Without a file dialog");
+    window.type_into("Folder to save in", "/nowhere");
+    window.press(Role::Button, "Pores (CSV)");
+    let nowhere = folder.path().join("nowhere");
+    let [notice] = window.harness.state().session().notices() else {
+        panic!("no message");
+    };
+    assert!(
+        notice.text.starts_with("The folder ")
+            && notice.text.contains("does not exist; make it first"),
+        "{notice:?} {nowhere:?}"
+    );
+    assert!(!notice.text.contains(".tmp"), "{notice:?}");
+    window.press(Role::DisclosureTriangle, "Without a file dialog");
+    assert!(
+        !window.has_button("Pores (CSV)"),
+        "it can be folded up again"
+    );
+}
+
+#[test]
+fn what_the_figures_mean_can_be_read_without_a_pointer() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::measured(&folder);
+    assert!(window.shows("It is no interval"));
+    assert!(!window.shows("opening, not wall"));
+    window.press(Role::DisclosureTriangle, "What do these mean?");
+    assert!(window.shows("opening, not wall"));
 }
 
 #[test]

@@ -5,8 +5,8 @@ use crate::findings::{Note, Severity};
 use crate::session::readout::{Headline, Row};
 use crate::session::{Histogram, Readout, Session, Work};
 use egui::{
-    Align, Align2, FontId, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense,
-    Stroke, Ui, WidgetInfo, pos2, vec2,
+    Align, Align2, CollapsingHeader, FontId, Frame, Label, Layout, Margin, Panel, RichText,
+    ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
 };
 
 /// Height of the histogram's bars, points.
@@ -92,6 +92,7 @@ fn readout(ui: &mut Ui, readout: &Readout) {
     for row in &readout.rows {
         row_ui(ui, row);
     }
+    meanings(ui, &readout.rows);
     if let Some(histogram) = &readout.histogram {
         section(ui, "Pore diameters");
         histogram_ui(ui, histogram);
@@ -113,8 +114,8 @@ fn headline_ui(ui: &mut Ui, headline: &Headline) {
             ui.spacing_mut().item_spacing.y = 3.0;
             let large = |text: &str| Label::new(theme::bold(text).size(theme::PHRASE)).wrap();
             if let Some(handbook) = &headline.handbook {
-                ui.add(large(handbook));
-                ui.label(theme::quiet(ui, "as a handbook would print it"));
+                ui.add(large(&handbook.text));
+                ui.label(theme::quiet(ui, handbook.meaning));
                 ui.add_space(6.0);
                 ui.label(theme::bold(&headline.figure).size(16.0));
             } else {
@@ -123,6 +124,19 @@ fn headline_ui(ui: &mut Ui, headline: &Headline) {
             ui.label(format!("95 % interval {}", headline.interval));
             ui.add_space(2.0);
             ui.label(theme::quiet(ui, &headline.sentence));
+        });
+}
+
+/// What every figure means, for whoever unfolds it.
+fn meanings(ui: &mut Ui, rows: &[Row]) {
+    ui.add_space(2.0);
+    CollapsingHeader::new("What do these mean?")
+        .default_open(false)
+        .show_unindented(ui, |ui| {
+            for row in rows {
+                ui.add(Label::new(theme::bold(row.name).size(theme::SMALL)).wrap());
+                ui.add(Label::new(theme::quiet(ui, row.meaning)).wrap());
+            }
         });
 }
 

@@ -6,36 +6,49 @@
 mod canvas;
 mod dialog;
 mod findings;
+mod keys;
 mod notices;
 mod rail;
+mod sheets;
 mod steps;
 mod theme;
 
-use crate::session::{Command, Export, Session, Step, Tone, Wake, Work, file_name};
+use crate::session::{Command, Export, Session, Step, Tone, Wake, Work, file_name, free_name};
 use canvas::Canvas;
-use dialog::{Answer, Dialog, Purpose};
-use egui::{CentralPanel, Context, Frame, Key, KeyboardShortcut, Margin, Modifiers, Panel, Ui};
+use dialog::{Dialog, Purpose};
+use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
+use sheets::{Answer, Leaving, Sheet};
 use std::fmt;
 use std::path::PathBuf;
 use std::sync::Arc;
+use std::time::Instant;
 
 /// Width of the steps: least, most, and share of the window's; points.
 const RAIL: (f32, f32, f32) = (248.0, 284.0, 0.222);
 /// Width of the findings, likewise.
 const FINDINGS: (f32, f32, f32) = (292.0, 328.0, 0.257);
 
-const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
-const MEASURE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::M);
-const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
-const STEP_KEYS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
-
 /// Why there is no window.
 #[derive(Debug, thiserror::Error)]
 #[error(
-    "the window could not be opened ({0}). `poreline measure PHOTO` measures without one; \
-     `poreline measure --help` tells how"
+    "the window could not be opened: {}. `poreline measure PHOTO` measures without one; \
+     `poreline measure --help` tells how",
+    self.reason()
 )]
 pub struct WindowError(#[from] eframe::Error);
+
+impl WindowError {
+    /// In plain words; what the system says names files of its own and helps nobody.
+    const fn reason(&self) -> &'static str {
+        match self.0 {
+            eframe::Error::Winit(_) | eframe::Error::WinitEventLoop(_) => {
+                "no screen was found to show it on"
+            }
+            eframe::Error::AppCreation(_) => "the system gave it no thread to work on",
+            _ => "the graphics driver offers no OpenGL",
+        }
+    }
+}
 
 /// Opens the window, with the first of the photos in it, and comes back when it is closed.
 ///
@@ -71,12 +84,29 @@ struct Memory {
     path: String,
     /// A folder to save in, being typed.
     folder: String,
-    /// Whether the system turned out to have no file dialogs.
-    no_dialogs: bool,
-    /// The dialog that is open.
+    /// What gets the keyboard in the next frame.
+    keyboard_to: Option<KeyboardTo>,
+    /// Whether saving without a file dialog is unfolded in the next frame.
+    unfolds_folder: bool,
+    /// The file dialog that is open.
     dialog: Option<Dialog>,
-    /// A file that would be replaced, once the person agrees.
-    replace: Option<(Export, PathBuf)>,
+    /// What lies over the window.
+    sheet: Option<Sheet>,
+    /// Whether it was laid there in this frame.
+    sheet_is_new: bool,
+    /// What to go on with once the findings are saved.
+    after_saving: Option<Leaving>,
+    /// Whether the window may be closed without asking.
+    may_close: bool,
+}
+
+/// A control that gets the keyboard without being asked for by the Tab key.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum KeyboardTo {
+    /// The first control of the step that opens.
+    FirstControl,
+    /// The field for a photo's path.
+    Path,
 }
 
 /// What a view wants done: to the document, or to the window.
@@ -85,14 +115,18 @@ enum Wish {
     Do(Command),
     /// Show a step.
     Go(Step),
+    /// Open a photo, after asking where findings would be lost.
+    Open(PathBuf),
     /// Ask for a photo.
     AskOpen,
     /// Ask where to save.
     AskSave(Export),
     /// Save in the folder typed in, after asking where a file would be replaced.
     SaveInFolder(Export),
-    /// The person agreed, or did not, that a file be replaced.
-    Replace(bool),
+    /// Show the list of shortcuts.
+    ShowShortcuts,
+    /// The answer to what lies over the window.
+    Answer(Answer),
     /// Follow the system's colours, or light, or dark.
     Appear(egui::ThemePreference),
 }
@@ -129,13 +163,17 @@ impl App {
                 canvas: Canvas::default(),
                 path: String::new(),
                 folder: String::new(),
-                no_dialogs: false,
+                keyboard_to: None,
+                unfolds_folder: false,
                 dialog: None,
-                replace: None,
+                sheet: None,
+                sheet_is_new: false,
+                after_saving: None,
+                may_close: false,
             },
             title: String::new(),
         };
-        app.open_first(photos);
+        app.open_first(ctx, photos);
         Ok(app)
     }
 
@@ -145,10 +183,10 @@ impl App {
         &self.session
     }
 
-    fn open_first(&mut self, photos: Vec<PathBuf>) {
+    fn open_first(&mut self, ctx: &Context, photos: Vec<PathBuf>) {
         let mut photos = photos.into_iter();
         if let Some(first) = photos.next() {
-            self.session.apply(Command::Open(first));
+            self.leave(ctx, Leaving::Open(first));
         }
         let others: Vec<String> = photos.map(|path| file_name(&path)).collect();
         if !others.is_empty() {
@@ -163,8 +201,74 @@ impl App {
         }
     }
 
+    /// Opens another photo or closes the window, after asking where findings would be lost.
+    fn leave(&mut self, ctx: &Context, leaving: Leaving) {
+        if self.session.has_unsaved_findings() {
+            self.lay(Sheet::Lose(leaving));
+        } else {
+            self.leave_at_once(ctx, leaving);
+        }
+    }
+
+    fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
+        match leaving {
+            Leaving::Open(path) => self.session.apply(Command::Open(path)),
+            Leaving::Close => {
+                self.memory.may_close = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+
+    fn lay(&mut self, sheet: Sheet) {
+        self.memory.sheet = Some(sheet);
+        self.memory.sheet_is_new = true;
+    }
+
+    /// Shows a step and gives the keyboard to its first control.
+    fn go(&mut self, step: Step) {
+        self.memory.step = step;
+        self.memory.keyboard_to = Some(KeyboardTo::FirstControl);
+    }
+
     /// Everything that happened since the last frame, the person's doings in the window excepted.
     fn catch_up(&mut self, ctx: &Context) {
+        self.catch_up_with_work();
+        let dropped = ctx.input_mut(|i| std::mem::take(&mut i.raw.dropped_files));
+        self.open_first(
+            ctx,
+            dropped
+                .into_iter()
+                .map(|file| file.path().to_owned())
+                .collect(),
+        );
+        self.catch_up_with_dialog(ctx);
+        if self.memory.after_saving.is_some()
+            && self.memory.dialog.is_none()
+            && !self.session.is_busy()
+            && let Some(leaving) = self.memory.after_saving.take()
+            && !self.session.has_unsaved_findings()
+        {
+            self.leave_at_once(ctx, leaving);
+        }
+        if ctx.input(|i| i.viewport().close_requested())
+            && !self.memory.may_close
+            && self.session.has_unsaved_findings()
+        {
+            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+            self.lay(Sheet::Lose(Leaving::Close));
+        }
+        if let Some(left) = self.session.tidy_notices(Instant::now()) {
+            ctx.request_repaint_after(left);
+        }
+        let title = self.session.title();
+        if title != self.title {
+            ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
+            self.title = title;
+        }
+    }
+
+    fn catch_up_with_work(&mut self) {
         let before = self.session.document().photo.clone();
         let was_measuring = matches!(self.session.work(), Work::Measuring(_));
         self.session.poll();
@@ -176,7 +280,7 @@ impl App {
         };
         if let Some(photo) = photo.filter(|_| changed) {
             self.memory.canvas.reset();
-            self.memory.step = Step::Scale;
+            self.go(Step::Scale);
             self.memory.folder = photo
                 .path
                 .parent()
@@ -184,41 +288,40 @@ impl App {
                 .map_or_else(|| ".".to_owned(), |folder| folder.display().to_string());
         }
         if was_measuring && *self.session.work() == Work::Idle && self.session.results().is_some() {
-            self.memory.step = Step::Pores;
+            self.go(Step::Pores);
         }
-        let dropped = ctx.input_mut(|i| std::mem::take(&mut i.raw.dropped_files));
-        self.open_first(
-            dropped
-                .into_iter()
-                .map(|file| file.path().to_owned())
-                .collect(),
-        );
-        if let Some(answer) = self.memory.dialog.as_ref().and_then(Dialog::answer) {
-            self.memory.dialog = None;
-            match answer {
-                Answer::File(Purpose::Open, path) => self.session.apply(Command::Open(path)),
-                Answer::File(Purpose::Save(export), path) => {
-                    self.session.apply(Command::Save(export, path));
-                }
-                Answer::Nothing => {}
-                Answer::NoDialog(purpose) => {
-                    self.memory.no_dialogs = true;
-                    let instead = match purpose {
-                        Purpose::Open => "Type the photo's path on the left instead",
-                        Purpose::Save(_) => "Type the folder on the left instead",
-                    };
-                    self.session.notify(
-                        Tone::Trouble,
-                        format!("No file dialog appeared on this system. {instead}"),
-                    );
-                }
+    }
+
+    fn catch_up_with_dialog(&mut self, ctx: &Context) {
+        let Some(answer) = self.memory.dialog.as_ref().and_then(Dialog::answer) else {
+            return;
+        };
+        self.memory.dialog = None;
+        let instead = match answer {
+            dialog::Answer::File(Purpose::Open, path) => {
+                self.leave(ctx, Leaving::Open(path));
+                return;
             }
-        }
-        let title = self.session.title();
-        if title != self.title {
-            ctx.send_viewport_cmd(egui::ViewportCommand::Title(title.clone()));
-            self.title = title;
-        }
+            dialog::Answer::File(Purpose::Save(export), path) => {
+                self.session.apply(Command::Save(export, path));
+                return;
+            }
+            dialog::Answer::Nothing => return,
+            dialog::Answer::NoDialog(Purpose::Open) => {
+                self.go(Step::Photo);
+                self.memory.keyboard_to = Some(KeyboardTo::Path);
+                "Type the photo's path in step 1, Photo"
+            }
+            dialog::Answer::NoDialog(Purpose::Save(_)) => {
+                self.go(Step::Record);
+                self.memory.unfolds_folder = true;
+                "Type the folder in step 5, Record, under “Without a file dialog”"
+            }
+        };
+        self.session.notify(
+            Tone::Trouble,
+            format!("No file dialog appeared on this system. {instead}"),
+        );
     }
 
     fn grant(&mut self, ctx: &Context, wish: Wish) {
@@ -226,7 +329,8 @@ impl App {
         let wake = move || waker.request_repaint();
         match wish {
             Wish::Do(command) => self.session.apply(command),
-            Wish::Go(step) => self.memory.step = step,
+            Wish::Go(step) => self.go(step),
+            Wish::Open(path) => self.leave(ctx, Leaving::Open(path)),
             Wish::AskOpen if self.memory.dialog.is_none() => {
                 self.memory.step = Step::Photo;
                 self.memory.dialog = Some(Dialog::open(wake));
@@ -242,41 +346,35 @@ impl App {
                     let path = PathBuf::from(self.memory.folder.trim())
                         .join(export.file_name(&photo.path));
                     if path.exists() {
-                        self.memory.replace = Some((export, path));
+                        self.lay(Sheet::Replace(export, path));
                     } else {
                         self.session.apply(Command::Save(export, path));
                     }
                 }
             }
-            Wish::Replace(agreed) => {
-                if let Some((export, path)) = self.memory.replace.take().filter(|_| agreed) {
-                    self.session.apply(Command::Save(export, path));
-                }
-            }
+            Wish::ShowShortcuts => self.lay(Sheet::Shortcuts),
+            Wish::Answer(answer) => self.take_answer(ctx, answer),
             Wish::Appear(preference) => ctx.set_theme(preference),
         }
     }
 
-    fn shortcuts(&self, ctx: &Context, out: &mut Vec<Wish>) {
-        if self.memory.replace.is_some() {
-            return;
+    fn take_answer(&mut self, ctx: &Context, answer: Answer) {
+        match (self.memory.sheet.take(), answer) {
+            (Some(Sheet::Replace(export, path)), Answer::KeepBoth) => {
+                let path = free_name(&path);
+                self.session.apply(Command::Save(export, path));
+            }
+            (Some(Sheet::Replace(export, path)), Answer::Replace) => {
+                self.session.apply(Command::Save(export, path));
+            }
+            (Some(Sheet::Lose(leaving)), Answer::SaveFirst) => {
+                self.memory.after_saving = Some(leaving);
+                self.go(Step::Record);
+                self.grant(ctx, Wish::AskSave(Export::Findings));
+            }
+            (Some(Sheet::Lose(leaving)), Answer::Discard) => self.leave_at_once(ctx, leaving),
+            _ => {}
         }
-        ctx.input_mut(|input| {
-            if input.consume_shortcut(&OPEN) {
-                out.push(Wish::AskOpen);
-            }
-            if input.consume_shortcut(&MEASURE) && self.session.why_not_measure().is_none() {
-                out.push(Wish::Do(Command::Measure));
-            }
-            if input.consume_shortcut(&SAVE) && self.session.why_not_save().is_none() {
-                out.push(Wish::AskSave(Export::Findings));
-            }
-            for (step, key) in Step::ALL.into_iter().zip(STEP_KEYS) {
-                if input.consume_key(Modifiers::COMMAND, key) {
-                    out.push(Wish::Go(step));
-                }
-            }
-        });
     }
 
     fn views(&mut self, ui: &mut Ui, out: &mut Vec<Wish>) {
@@ -284,30 +382,20 @@ impl App {
             session, memory, ..
         } = self;
         let palette = theme::palette(ui);
-        let frame = |fill| {
-            Frame::NONE
-                .fill(fill)
-                .inner_margin(Margin::same(theme::MARGIN))
-        };
         let window = ui.available_width();
         let side = |(least, most, share): (f32, f32, f32)| (window * share).clamp(least, most);
-        Panel::left("steps")
+        let foot = Panel::left("steps")
             .exact_size(side(RAIL))
             .resizable(false)
             .frame(Frame::NONE.fill(palette.rail))
-            .show(ui, |ui| rail::show(ui, session, memory, out));
+            .show(ui, |ui| rail::show(ui, session, memory, out))
+            .inner;
         Panel::right("findings")
             .exact_size(side(FINDINGS))
             .resizable(false)
             .frame(Frame::NONE.fill(palette.panel))
             .show(ui, |ui| findings::show(ui, session));
         let mut commands = Vec::new();
-        if !session.notices().is_empty() {
-            Panel::top("notices")
-                .frame(frame(palette.panel))
-                .resizable(false)
-                .show(ui, |ui| notices::show(ui, session, &mut commands));
-        }
         Panel::bottom("canvas bar")
             .frame(
                 Frame::NONE
@@ -316,7 +404,7 @@ impl App {
             )
             .resizable(false)
             .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
-        CentralPanel::default()
+        let canvas = CentralPanel::default()
             .frame(Frame::NONE.fill(palette.canvas))
             .show(ui, |ui| {
                 if let (Some(photo), Some(overview)) =
@@ -329,10 +417,14 @@ impl App {
                     steps::photo::empty(ui, session, out);
                 }
                 notices::drop_hint(ui);
-            });
-        if let Some((_, path)) = &memory.replace {
-            notices::ask_replace(ui.ctx(), path, out);
-        }
+                ui.max_rect()
+            })
+            .inner;
+        notices::show(ui, canvas, session, &mut commands);
+        // Shown after everything else, so that it comes last on the way of the Tab key.
+        rail::foot(ui, foot, session, out);
+        theme::focus_ring(ui, canvas::id());
+        sheets::show(ui.ctx(), session, memory, out);
         out.extend(commands.into_iter().map(Wish::Do));
     }
 }
@@ -344,8 +436,19 @@ impl eframe::App for App {
 
     fn ui(&mut self, ui: &mut Ui, _frame: &mut eframe::Frame) {
         let mut wishes = Vec::new();
-        self.shortcuts(ui.ctx(), &mut wishes);
+        if keys::begins_an_act(ui.ctx()) {
+            wishes.push(Wish::Do(Command::EndAct));
+        }
+        let ends_an_act = ui.input(|i| i.pointer.any_released());
+        if self.memory.sheet.is_none() {
+            let Memory { canvas, step, .. } = &mut self.memory;
+            keys::wishes(ui.ctx(), &self.session, canvas, *step, &mut wishes);
+            keys::keep_space_for_the_photo(ui.ctx(), &mut self.memory.canvas);
+        }
         self.views(ui, &mut wishes);
+        if ends_an_act {
+            wishes.push(Wish::Do(Command::EndAct));
+        }
         if !wishes.is_empty() {
             ui.ctx().request_repaint();
         }

@@ -1,29 +1,50 @@
-//! Messages above the photo, and the question before a file is replaced.
+//! Messages over the photo.
 
-use super::Wish;
 use super::theme::{self, palette};
 use crate::session::{Command, Notice, Session, Tone};
 use egui::text::{LayoutJob, TextFormat};
-use egui::{Button, Context, FontId, Id, Label, Modal, TextStyle, Ui, vec2};
-use std::path::Path;
+use egui::{Area, Button, FontId, Frame, Id, Label, Margin, Stroke, TextStyle, Ui, vec2};
 
-/// All messages, the newest last.
-pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Command>) {
-    for (index, notice) in session.notices().iter().enumerate() {
-        ui.horizontal_top(|ui| {
-            let dismiss = 80.0;
-            let width = ui.available_width() - dismiss - ui.spacing().item_spacing.x;
-            ui.vertical(|ui| {
-                ui.set_width(width);
-                ui.add_space(5.0);
-                ui.add(Label::new(text(ui, notice)).wrap());
-            });
-            let button = Button::new("Dismiss").min_size(vec2(dismiss, 0.0));
-            if ui.add(button).clicked() {
-                out.push(Command::Dismiss(index));
+/// Width of the button that takes a message away, points.
+const DISMISS: f32 = 80.0;
+/// Widest a message gets, points.
+const WIDEST: f32 = 640.0;
+
+/// All messages, the newest last, over the upper part of the canvas.
+pub(crate) fn show(ui: &Ui, canvas: egui::Rect, session: &Session, out: &mut Vec<Command>) {
+    if session.notices().is_empty() {
+        return;
+    }
+    let width = (canvas.width() - 20.0).min(WIDEST);
+    Area::new(Id::unique("notices"))
+        .fixed_pos(canvas.center_top() + vec2(-width / 2.0, 10.0))
+        .fade_in(false)
+        .show(ui.ctx(), |ui| {
+            ui.set_width(width);
+            for (index, notice) in session.notices().iter().enumerate() {
+                Frame::NONE
+                    .fill(palette(ui).panel)
+                    .stroke(Stroke::new(1.0, palette(ui).line))
+                    .corner_radius(theme::CORNER)
+                    .inner_margin(Margin::symmetric(12, 8))
+                    .show(ui, |ui| one(ui, index, notice, out));
             }
         });
-    }
+}
+
+fn one(ui: &mut Ui, index: usize, notice: &Notice, out: &mut Vec<Command>) {
+    ui.horizontal_top(|ui| {
+        let width = ui.available_width() - DISMISS - ui.spacing().item_spacing.x;
+        ui.vertical(|ui| {
+            ui.set_width(width);
+            ui.add_space(5.0);
+            ui.add(Label::new(text(ui, notice)).wrap());
+        });
+        let button = Button::new("Dismiss").min_size(vec2(DISMISS, 0.0));
+        if ui.add(button).clicked() {
+            out.push(Command::Dismiss(index));
+        }
+    });
 }
 
 /// A message behind a word on how it is meant.
@@ -57,25 +78,4 @@ pub(crate) fn drop_hint(ui: &Ui) {
         FontId::new(theme::PHRASE, theme::semibold()),
         palette.accent,
     );
-}
-
-/// Asks whether a file may be replaced.
-pub(crate) fn ask_replace(ctx: &Context, path: &Path, out: &mut Vec<Wish>) {
-    let modal = Modal::new(Id::unique("replace")).show(ctx, |ui| {
-        ui.set_max_width(420.0);
-        ui.heading("Replace the file?");
-        ui.label(format!("{} is already there.", path.display()));
-        ui.add_space(6.0);
-        ui.horizontal(|ui| {
-            if ui.add(theme::primary_button(ui, "Replace it")).clicked() {
-                out.push(Wish::Replace(true));
-            }
-            if ui.button("Keep it").clicked() {
-                out.push(Wish::Replace(false));
-            }
-        });
-    });
-    if modal.should_close() {
-        out.push(Wish::Replace(false));
-    }
 }

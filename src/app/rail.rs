@@ -1,24 +1,34 @@
 //! The five steps on the left; the one at hand shows its controls.
 
 use super::theme::{self, palette};
-use super::{Memory, Wish, steps};
-use crate::session::{Session, Step, StepStanding, StepState};
+use super::{Memory, Wish, keys, steps};
+use crate::session::{Command, Session, Step, StepStanding, StepState};
 use egui::{
     Align, Color32, ComboBox, CornerRadius, FontId, Frame, Label, Layout, Margin, Panel, Pos2,
-    Rect, Response, ScrollArea, Sense, Stroke, StrokeKind, ThemePreference, Ui, WidgetInfo, pos2,
+    Rect, Response, ScrollArea, Sense, Stroke, ThemePreference, Ui, UiBuilder, WidgetInfo, pos2,
     vec2,
 };
 
 /// Radius of a step's mark, points.
 const MARK: f32 = 11.0;
 
-/// Shows the rail.
-pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
-    Panel::bottom("appearance")
+/// Height of what stands under the steps, points.
+const FOOT: f32 = 78.0;
+
+/// Shows the rail; gives back the place under the steps that [`foot`] fills.
+pub(crate) fn show(
+    ui: &mut Ui,
+    session: &Session,
+    memory: &mut Memory,
+    out: &mut Vec<Wish>,
+) -> Rect {
+    let foot = Panel::bottom("foot")
+        .exact_size(FOOT)
         .resizable(false)
         .show_separator_line(false)
-        .frame(Frame::NONE.inner_margin(Margin::symmetric(theme::MARGIN, 8)))
-        .show(ui, |ui| appearance(ui, out));
+        .frame(Frame::NONE.inner_margin(Margin::symmetric(theme::MARGIN, 6)))
+        .show(ui, |ui| ui.max_rect())
+        .inner;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         for (number, step) in (1..).zip(Step::ALL) {
@@ -44,7 +54,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
                             Step::Photo => steps::photo::show(ui, session, memory, out),
                             Step::Scale => steps::scale::show(ui, session, memory, out),
                             Step::Area => steps::area::show(ui, session, memory, out),
-                            Step::Pores => steps::pores::show(ui, session, out),
+                            Step::Pores => steps::pores::show(ui, session, memory, out),
                             Step::Record => steps::record::show(ui, session, memory, out),
                         }
                     });
@@ -55,6 +65,47 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             }
         }
     });
+    memory.keyboard_to = None;
+    foot
+}
+
+/// What concerns all steps: take back, the shortcuts, the colours.
+pub(crate) fn foot(ui: &mut Ui, place: Rect, session: &Session, out: &mut Vec<Wish>) {
+    let ui = &mut ui.new_child(UiBuilder::new().max_rect(place));
+    ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
+    ui.horizontal(|ui| {
+        ui.spacing_mut().button_padding.x = 9.0;
+        ui.spacing_mut().interact_size.y = 26.0;
+        for (text, meaning, shortcut, can, command) in [
+            (
+                "Undo",
+                "Take back",
+                keys::UNDO,
+                session.can_undo(),
+                Command::Undo,
+            ),
+            (
+                "Redo",
+                "Do again",
+                keys::REDO,
+                session.can_redo(),
+                Command::Redo,
+            ),
+        ] {
+            let shortcut = ui.ctx().format_shortcut(&shortcut);
+            if ui
+                .add_enabled(can, theme::small_button(text))
+                .on_hover_text(format!("{meaning} a change of scale or area ({shortcut})"))
+                .clicked()
+            {
+                out.push(Wish::Do(command));
+            }
+        }
+        if ui.add(theme::small_button("Shortcuts")).clicked() {
+            out.push(Wish::ShowShortcuts);
+        }
+    });
+    appearance(ui, out);
 }
 
 /// One step's name, standing and sentence; all of it can be pressed.
@@ -92,14 +143,6 @@ fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool)
     };
     let painter = ui.painter();
     painter.rect_filled(rect, 0.0, fill);
-    if response.has_focus() {
-        painter.rect_stroke(
-            rect.shrink(1.0),
-            theme::CORNER,
-            Stroke::new(2.0, colours.accent),
-            StrokeKind::Inside,
-        );
-    }
     mark(ui, rect.min + vec2(26.0, 21.0), number, state.standing);
     let left = rect.left() + 46.0;
     let painter = ui.painter();
@@ -111,7 +154,7 @@ fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool)
         colours.text,
     );
     let (word_colour, word_font) = match state.standing {
-        StepStanding::NeedsYou => (colours.accent, theme::semibold()),
+        StepStanding::NeedsYou | StepStanding::Working(_) => (colours.accent, theme::semibold()),
         _ => (colours.quiet, egui::FontFamily::Proportional),
     };
     painter.text(
@@ -150,6 +193,11 @@ fn mark(ui: &Ui, centre: Pos2, number: usize, standing: StepStanding) {
         StepStanding::NeedsYou => {
             painter.circle_filled(centre, MARK, colours.accent);
             numeral(colours.on_accent);
+        }
+        StepStanding::Working(_) => {
+            painter.circle_filled(centre, MARK, colours.accent_soft);
+            painter.circle_stroke(centre, MARK, Stroke::new(1.0, colours.accent));
+            numeral(colours.text);
         }
         StepStanding::Later => {
             painter.circle_stroke(centre, MARK, Stroke::new(1.0, colours.line));

@@ -14,6 +14,9 @@ pub(crate) const CORNER: u8 = 5;
 /// Height of what can be pressed, points.
 pub(crate) const PRESS_HEIGHT: f32 = 30.0;
 
+/// The same where it is seldom wanted.
+const SMALL_PRESS_HEIGHT: f32 = 26.0;
+
 /// Large text: the handbook's phrase.
 pub(crate) const PHRASE: f32 = 25.0;
 /// Small text.
@@ -187,6 +190,46 @@ pub(crate) fn quiet(ui: &Ui, text: impl Into<String>) -> RichText {
 pub(crate) fn primary_button<'a>(ui: &Ui, text: &str) -> egui::Button<'a> {
     let palette = palette(ui);
     egui::Button::new(bold(text).color(palette.on_accent)).fill(palette.accent)
+}
+
+/// A field for a path: as high as the path is long, so that all of it is seen.
+pub(crate) fn path_field(path: &mut String) -> egui::TextEdit<'_> {
+    egui::TextEdit::multiline(path)
+        .return_key(None)
+        .desired_rows(1)
+        .desired_width(f32::INFINITY)
+        .min_size(Vec2::new(0.0, PRESS_HEIGHT))
+        .align(egui::Align2::LEFT_CENTER)
+}
+
+/// A small button for what is seldom wanted.
+pub(crate) fn small_button<'a>(text: &str) -> egui::Button<'a> {
+    egui::Button::new(RichText::new(text).size(SMALL)).min_size(Vec2::new(0.0, SMALL_PRESS_HEIGHT))
+}
+
+/// Frames what the keyboard has hold of. Two tones, so that it shows on a control of any colour
+/// and on any photo.
+pub(crate) fn focus_ring(ui: &Ui, but_not: egui::Id) {
+    let ctx = ui.ctx();
+    if let Some(id) = ctx.memory(egui::Memory::focused)
+        && id != but_not
+        && let Some(response) = ctx.read_response(id)
+    {
+        let palette = palette(ui);
+        let rect = response
+            .interact_rect
+            .expand(2.0)
+            .intersect(ctx.content_rect().shrink(2.0));
+        let painter = ctx.layer_painter(response.layer_id);
+        for (width, colour) in [(4.5, palette.panel), (2.0, palette.text)] {
+            painter.rect_stroke(
+                rect,
+                CORNER + 2,
+                Stroke::new(width, colour),
+                egui::StrokeKind::Middle,
+            );
+        }
+    }
 }
 
 fn visuals(theme: Theme, palette: &Palette) -> Visuals {

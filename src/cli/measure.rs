@@ -1,6 +1,6 @@
 //! `poreline measure`: resolves what was typed, measures photo after photo, prints.
 
-use super::args::{MeasureArgs, TwoPlaces};
+use super::args::MeasureArgs;
 use super::files::{Output, OutputError};
 use super::{Outcome, say};
 use crate::area::{Area, Outline};
@@ -8,8 +8,9 @@ use crate::export::{json, overlay, pore_table, text};
 use crate::geometry::Point;
 use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
-use crate::scale::Scale;
+use crate::scale::{Scale, ScaleError};
 use crate::surface::SurfaceType;
+use crate::units::Millimetres;
 use crate::{MeasureError, Measurement, measure, photo};
 use image::ImageError;
 use std::io::{self, IsTerminal as _, Write as _};
@@ -28,6 +29,8 @@ enum UsageError {
          `poreline measure --help` says more about the scale"
     )]
     NoScale,
+    #[error(transparent)]
+    Scale(#[from] ScaleError),
     #[error(
         "{0} names one file, so it goes with one photo; measure the photos one by one, or leave it out"
     )]
@@ -73,7 +76,7 @@ struct Plan {
     photos: Vec<PathBuf>,
     scale: Scale,
     /// The places the scale came from, which have to lie on each photo.
-    places: Option<[Point; 2]>,
+    places: Vec<Point>,
     area: Area,
     as_json: bool,
     csv: Option<Output>,
@@ -85,11 +88,17 @@ impl Plan {
         let MeasureArgs {
             photos, replace, ..
         } = args;
-        let (scale, places) = match (args.px_per_mm, args.points) {
-            (Some(scale), _) => (scale, None),
-            (None, Some(TwoPlaces { ends, scale })) => (scale, Some(ends)),
-            (None, None) => return Err(UsageError::NoScale),
+        let stretches: Vec<(Point, Point, Millimetres)> = args
+            .points
+            .iter()
+            .map(|stretch| (stretch.ends[0], stretch.ends[1], stretch.length))
+            .collect();
+        let scale = match args.px_per_mm {
+            Some(scale) => scale,
+            None if stretches.is_empty() => return Err(UsageError::NoScale),
+            None => Scale::from_stretches(&stretches)?,
         };
+        let places = args.points.iter().flat_map(|s| s.ends).collect();
         if photos.len() > 1 {
             for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
                 if file.is_some() {
@@ -159,7 +168,7 @@ impl Plan {
             (0.0..=f64::from(width)).contains(&place.x)
                 && (0.0..=f64::from(height)).contains(&place.y)
         };
-        match self.places.iter().flatten().find(|place| !lies_on(place)) {
+        match self.places.iter().find(|place| !lies_on(place)) {
             Some(&place) => Err(Failure::PointsOffPhoto {
                 place,
                 width,

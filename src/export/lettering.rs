@@ -79,9 +79,10 @@ mod tests {
     #[test]
     fn lines_break_between_words_and_lose_none() {
         let pieces = ["tray 3.jpg".to_owned(), "poroid surface".to_owned()];
+        let second = Words::new("poroid surface", 16.0).width;
         for (width, expected) in [
             (1000.0, &["tray 3.jpg\u{a0}· poroid surface"][..]),
-            (115.0, &["tray 3.jpg\u{a0}·", "poroid surface"]),
+            (second, &["tray 3.jpg\u{a0}·", "poroid surface"]),
             (1.0, &["tray", "3.jpg\u{a0}·", "poroid", "surface"]),
         ] {
             let lines = lines(&pieces, width, 16.0);

@@ -68,7 +68,7 @@ fn caption(measurement: &Measurement) -> Vec<String> {
         _ if !measurement.regions.is_empty() => format!("{} surface", kind.word()),
         SurfaceType::Undecided => "surface undecided, nothing was counted".to_owned(),
         SurfaceType::MazeLike | SurfaceType::Gilled => {
-            format!("{} surface, no single pores to outline", kind.word())
+            format!("{} surface, no single pores", kind.word())
         }
         SurfaceType::Smooth | SurfaceType::Poroid | SurfaceType::Toothed => {
             format!("{} surface, nothing to outline", kind.word())
@@ -79,7 +79,8 @@ fn caption(measurement: &Measurement) -> Vec<String> {
         .into_iter()
         .chain([surface])
         .chain(main_figure(findings))
-        .chain(["measured with Poreline".to_owned()])
+        // Not to be broken over two lines.
+        .chain(["measured\u{a0}with\u{a0}Poreline".to_owned()])
         .collect()
 }
 
@@ -399,21 +400,21 @@ mod tests {
         assert_eq!(
             caption(&two_pores()).join(" | "),
             "tray 3.jpg | poroid surface | pores per mm: 4.31 (95 % interval 4.10 to 4.52) | \
-             measured with Poreline"
+             measured\u{a0}with\u{a0}Poreline"
         );
         for (kind, words) in [
             (
                 SurfaceType::Smooth,
-                "tray 3.jpg | smooth surface, nothing to outline | measured with Poreline",
+                "tray 3.jpg | smooth surface, nothing to outline | measured\u{a0}with\u{a0}Poreline",
             ),
             (
                 SurfaceType::Undecided,
-                "tray 3.jpg | surface undecided, nothing was counted | measured with Poreline",
+                "tray 3.jpg | surface undecided, nothing was counted | measured\u{a0}with\u{a0}Poreline",
             ),
             (
                 SurfaceType::MazeLike,
-                "tray 3.jpg | maze-like surface, no single pores to outline | \
-                 hollows per mm: 4.31 (95 % interval 4.10 to 4.52) | measured with Poreline",
+                "tray 3.jpg | maze-like surface, no single pores | \
+                 hollows per mm: 4.31 (95 % interval 4.10 to 4.52) | measured\u{a0}with\u{a0}Poreline",
             ),
         ] {
             assert_eq!(caption(&without_regions(kind)).join(" | "), words);

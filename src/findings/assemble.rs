@@ -239,14 +239,13 @@ impl Context<'_> {
                 let stretch = elongation.median.sqrt();
                 (per_mm.value * stretch, per_mm.value / stretch)
             }),
-            handbook: statistics::phrase(&lines)
-                .unwrap_or_else(|| {
-                    if lines.is_empty() && per_mm.value >= FEWEST_PER_MM {
-                        statistics::rough_phrase(per_mm.value)
-                    } else {
-                        statistics::diameter_phrase(smallest, diameter_mm.spread, largest)
-                    }
-                }),
+            handbook: statistics::phrase(&lines).unwrap_or_else(|| {
+                if lines.is_empty() && per_mm.value >= FEWEST_PER_MM {
+                    statistics::rough_phrase(per_mm.value)
+                } else {
+                    statistics::diameter_phrase(smallest, diameter_mm.spread, largest)
+                }
+            }),
             line_crossings_per_mm: self.crossings(&model.surface).map_or(0.0, |c| {
                 c.per_px / self.traced.segmentation.frame.step * self.scale.px_per_mm
             }),

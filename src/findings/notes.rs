@@ -77,9 +77,10 @@ fn no_line_fits(findings: &Findings) -> Option<Note> {
     pores.count_lines.is_empty().then(|| Note {
         severity: Severity::Caution,
         code: "small-area",
-        text: "The area is too small for a 1 mm line, so there is no spread of counts to give as a \
+        text:
+            "The area is too small for a 1 mm line, so there is no spread of counts to give as a \
                handbook does. Choose a larger area."
-            .to_owned(),
+                .to_owned(),
     })
 }
 

@@ -99,12 +99,7 @@ fn top(parent: &mut [usize], mut i: usize) -> usize {
 
 /// Share of the phase's area in pore-sized pieces, and how many such pieces there are. Two basins are
 /// of one piece when the pass between them is not closed and lower than `closing_height`.
-fn isolation(
-    depth: &Light,
-    basins: &Basins,
-    area: &[bool],
-    closing_height: f32,
-) -> (f64, usize) {
+fn isolation(depth: &Light, basins: &Basins, area: &[bool], closing_height: f32) -> (f64, usize) {
     let mut parent: Vec<usize> = (0..=basins.count()).collect();
     for ((a, b), pass) in basins.passes(depth) {
         let height = basins.deepest[a as usize].min(basins.deepest[b as usize]) - pass;

@@ -28,9 +28,9 @@ pub use steps::{Step, StepStanding, StepState};
 use crate::Measurement;
 use crate::area::{Area, Outline};
 use crate::findings::Traced;
-use crate::geometry::Polygon;
+use crate::geometry::{Point, Polygon};
 use crate::progress::Stage;
-use crate::units::Millimetres;
+use crate::units::{Millimetres, Pixels};
 use document::sentence;
 use history::History;
 use job::{Job, Outcome, Report, Worker};
@@ -124,8 +124,8 @@ pub struct Session {
     saves: (Sender<Notice>, Receiver<Notice>),
     saving: usize,
     saved: bool,
-    /// Whether the last work was stopped by the person.
-    stopped: bool,
+    /// The step whose work was stopped by the person, until it is begun again.
+    stopped: Option<Step>,
     notices: Notices,
 }
 
@@ -158,7 +158,7 @@ impl Session {
             saves: channel(),
             saving: 0,
             saved: false,
-            stopped: false,
+            stopped: None,
             notices: Notices::default(),
         })
     }
@@ -258,6 +258,19 @@ impl Session {
                 format!("{length} = {:.1} px", first.at.distance(second.at))
             }
             _ => String::new(),
+        }
+    }
+
+    /// A place on the photo in numbers: in px, and in mm once there is a scale.
+    #[must_use]
+    pub fn place_label(&self, place: Point) -> String {
+        let px = format!("x {:.0}, y {:.0} px", place.x, place.y);
+        match self.document.scale.scale() {
+            Some(scale) => {
+                let mm = |at| scale.millimetres(Pixels(at)).0;
+                format!("{px} = {:.2}, {:.2} mm", mm(place.x), mm(place.y))
+            }
+            None => px,
         }
     }
 
@@ -405,13 +418,17 @@ impl Session {
 
     fn open(&mut self, path: PathBuf) {
         self.notices.forget_trouble();
-        self.stopped = false;
+        self.stopped = None;
         self.work = Work::Opening(path.clone());
         self.worker.submit(Job::Open(path));
     }
 
     fn cancel(&mut self) {
-        self.stopped = matches!(self.work, Work::Opening(_) | Work::Measuring(_));
+        self.stopped = match self.work {
+            Work::Opening(_) => Some(Step::Photo),
+            Work::Measuring(_) => Some(Step::Pores),
+            Work::Idle | Work::Refiguring => None,
+        };
         self.worker.cancel();
         self.work = Work::Idle;
     }
@@ -420,7 +437,7 @@ impl Session {
         if self.why_not_measure().is_none()
             && let (Some(photo), Some(scale)) = (&self.document.photo, self.document.scale.scale())
         {
-            self.stopped = false;
+            self.stopped = None;
             self.work = Work::Measuring(None);
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
@@ -498,10 +515,9 @@ impl Session {
                 .name("poreline-save".to_owned())
                 .spawn(move || {
                     let notice = match saving.run() {
-                        Ok(()) => Notice::new(
-                            Tone::Good,
-                            format!("Saved to {}", saving.path.display()),
-                        ),
+                        Ok(()) => {
+                            Notice::new(Tone::Good, format!("Saved to {}", saving.path.display()))
+                        }
                         Err(error) => Notice::new(Tone::Trouble, sentence(&error)),
                     };
                     drop(outbox.send(notice));

@@ -202,8 +202,8 @@ fn phrase(pores: &PoreFindings) -> Phrase {
     } else if pores.count_lines.is_empty() {
         "As a handbook would print it, rounded: no 1 mm line fits in the area, so there is no spread."
     } else {
-        "As a handbook would print it: how the counts on 1 mm lines spread. It is no interval; the \
-         figure below is their mean over the area."
+        "As a handbook would print it: how counts on 1 mm lines spread from line to line. It is no \
+         interval; the average over the area stands below with its own."
     };
     Phrase { text, meaning }
 }
@@ -368,7 +368,10 @@ mod tests {
         let pores = measurement.findings.pores.as_ref().expect("pores");
         let phrase = headline.handbook.as_ref().expect("a phrase");
         assert_eq!(phrase.text, pores.handbook.to_string());
-        assert!(phrase.meaning.contains("counts on 1 mm lines"), "{phrase:?}");
+        assert!(
+            phrase.meaning.contains("counts on 1 mm lines"),
+            "{phrase:?}"
+        );
         assert_eq!(
             headline.figure,
             format!("{} pores per mm", value(pores.per_mm))

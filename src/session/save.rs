@@ -51,10 +51,10 @@ impl Export {
 #[must_use]
 pub fn free_name(path: &Path) -> PathBuf {
     let stem = path.file_stem().unwrap_or_default().to_string_lossy();
-    let ending = path
-        .extension()
-        .map_or_else(String::new, |ending| format!(".{}", ending.to_string_lossy()));
-    (2_u64..)
+    let ending = path.extension().map_or_else(String::new, |ending| {
+        format!(".{}", ending.to_string_lossy())
+    });
+    (2..u64::MAX)
         .map(|n| path.with_file_name(format!("{stem}-{n}{ending}")))
         .find(|path| path.symlink_metadata().is_err())
         .unwrap_or_else(|| path.to_owned())
@@ -73,9 +73,7 @@ pub enum SaveError {
     #[error("{0} is the photo, and photos are never altered; choose another name")]
     IsPhoto(PathBuf),
     /// The disk or the folder refused.
-    #[error(
-        "{path} could not be written: {why}; choose another folder, or make room on the disk"
-    )]
+    #[error("{path} could not be written: {why}; choose another folder, or make room on the disk")]
     Disk {
         /// What the system says.
         why: ErrorKind,

@@ -106,7 +106,9 @@ impl Session {
             return match step {
                 Step::Photo => match &self.work {
                     Work::Opening(path) => state(Working("opening"), file_name(path)),
-                    _ if self.stopped => state(NeedsYou, "Cancelled. Open a photo"),
+                    _ if self.stopped == Some(Step::Photo) => {
+                        state(NeedsYou, "Cancelled. Open a photo")
+                    }
                     _ => state(NeedsYou, "Open a photo of the underside"),
                 },
                 Step::Scale => state(Later, "How many pixels make a millimetre"),
@@ -118,6 +120,9 @@ impl Session {
         match step {
             Step::Photo => match &self.work {
                 Work::Opening(path) => state(Working("opening"), file_name(path)),
+                _ if self.stopped == Some(Step::Photo) => {
+                    state(Done, format!("Cancelled. Still {}", file_name(&photo.path)))
+                }
                 _ => state(Done, file_name(&photo.path)),
             },
             Step::Scale => match self.document.scale.standing() {
@@ -157,7 +162,10 @@ impl Session {
         } else if !holds_scale_line {
             state(Done, describe(area))
         } else if area.outline == Outline::WholePhoto {
-            state(Done, format!("{}. The scale line lies in it", describe(area)))
+            state(
+                Done,
+                format!("{}. The scale line lies in it", describe(area)),
+            )
         } else {
             state(
                 NeedsYou,
@@ -176,10 +184,16 @@ impl Session {
             (_, None) if self.document.scale.scale().is_none() => {
                 state(Later, "Measure, once the scale is set")
             }
-            _ if self.stopped => state(NeedsYou, "Cancelled. Press Measure to begin again"),
+            (_, None) if self.stopped == Some(Step::Pores) => {
+                state(NeedsYou, "Cancelled. Press Measure to begin again")
+            }
             (_, None) => state(NeedsYou, "Ready. Press Measure"),
             (_, Some(results)) => match self.outdated() {
                 Some(why) => state(NeedsYou, why),
+                None if self.stopped == Some(Step::Pores) => state(
+                    Done,
+                    format!("Cancelled. Still {}", results.readout.title()),
+                ),
                 None => state(Done, results.readout.title()),
             },
         }

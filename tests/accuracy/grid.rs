@@ -7,9 +7,11 @@ use crate::render::surface::Kind;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Mutex, OnceLock};
 
-/// The series over px per spacing, which the plot shows.
+/// The series over px per spacing, which the plot shows; it starts below what the tool is meant for.
 pub const RESOLUTION: &str = "px per spacing";
-const PX_PER_SPACING: [f64; 10] = [6.0, 8.0, 9.0, 10.0, 12.0, 16.0, 24.0, 40.0, 80.0, 160.0];
+const PX_PER_SPACING: [f64; 13] = [
+    3.0, 4.0, 5.0, 6.0, 8.0, 9.0, 10.0, 12.0, 16.0, 24.0, 40.0, 80.0, 160.0,
+];
 const SEEDS_PER_RESOLUTION: u64 = 3;
 const COMBINATIONS: usize = 24;
 

@@ -11,7 +11,7 @@ const RIGHT: f64 = 24.0;
 const TOP: f64 = 92.0;
 const BOTTOM: f64 = 64.0;
 /// Ends of the axes: px per spacing and percent, both logarithmic.
-const PX: [f64; 2] = [5.5, 175.0];
+const PX: [f64; 2] = [2.75, 175.0];
 const PERCENT: [f64; 2] = [0.01, 100.0];
 
 /// One figure: its name, colour (Okabe & Ito), dashes as an attribute, and the shape of its points.
@@ -187,13 +187,12 @@ fn curve(place: u8, series: &Series, groups: &[Group]) -> Vec<String> {
             lines.push(mark(series.mark, [at, y(*percent)], colour));
         }
         if let Some(middle) = percents.get(percents.len() / 2) {
-            let pen = if path.is_empty() { 'M' } else { 'L' };
-            path.push(format!("{pen}{at:.1} {:.1}", y(*middle)));
+            path.push(format!("{at:.1},{:.1}", y(*middle)));
         }
     }
     lines.push(format!(
-        r#"<path d="{}" fill="none" stroke="{colour}" stroke-width="2"{dashes}/>"#,
-        path.concat()
+        r#"<polyline points="{}" fill="none" stroke="{colour}" stroke-width="2"{dashes}/>"#,
+        path.join(" ")
     ));
     lines
 }
@@ -205,12 +204,19 @@ fn without_figures(groups: &[Group]) -> Vec<String> {
         let missing = group.iter().filter(|o| o.per_mm().is_none()).count();
         if missing > 0 {
             lines.push(format!(
-                r#"<text x="{:.1}" y="{:.1}" text-anchor="middle" font-size="12">{missing} of {} without figures</text>"#,
+                r#"<text x="{:.1}" y="{:.1}" text-anchor="middle" font-size="12">{missing} of {}</text>"#,
                 x(*px),
                 TOP - 8.0,
                 group.len()
             ));
         }
+    }
+    if !lines.is_empty() {
+        lines.push(format!(
+            r#"<text x="{:.1}" y="{:.1}" text-anchor="end" font-size="12">photos without figures</text>"#,
+            WIDTH - RIGHT,
+            TOP - 8.0
+        ));
     }
     lines
 }

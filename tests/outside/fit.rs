@@ -2,7 +2,7 @@
 
 use super::support::{near, near_relative, rows};
 use poreline::geometry::Point;
-use poreline::scale::{END_PLACEMENT_PX, How, Line, Scale};
+use poreline::scale::{END_PLACEMENT_PX, How, Line, Proportion, Scale};
 use poreline::units::{Millimetres, Pixels};
 use std::f64::consts::FRAC_1_SQRT_2;
 
@@ -29,6 +29,45 @@ fn a_line_through_norris_has_the_certified_values() {
         ("residual SD", line.residual_sd, 0.884_796_396_144_373),
     ] {
         near_relative(what, got, certified, 1e-11);
+    }
+}
+
+#[test]
+fn lines_through_the_origin_have_the_certified_values() {
+    // NIST Statistical Reference Datasets, linear regression, NoInt1 and NoInt2: certified values,
+    // which are the exact fractions 251/121, 2/121 and 8/11, √(3/1694).
+    for (name, data, slope, error, residual_sd) in [
+        (
+            "NoInt1",
+            include_str!("facts/nist_noint1.csv"),
+            2.074_380_165_289_26,
+            0.016_528_925_619_834_7,
+            3.567_530_340_063_38,
+        ),
+        (
+            "NoInt2",
+            include_str!("facts/nist_noint2.csv"),
+            0.727_272_727_272_727,
+            0.042_082_731_807_843_2,
+            0.369_274_472_937_998,
+        ),
+    ] {
+        let data = rows(data);
+        let pairs = data.iter().map(|row| (row.number("x"), row.number("y")));
+        let line = Proportion::fit(pairs).expect("more than one pair");
+        near_relative(&format!("{name}, slope"), line.slope, slope, 1e-12);
+        near_relative(
+            &format!("{name}, its error"),
+            line.slope_standard_error,
+            error,
+            1e-12,
+        );
+        near_relative(
+            &format!("{name}, residual SD"),
+            line.residual_sd,
+            residual_sd,
+            1e-12,
+        );
     }
 }
 

@@ -99,6 +99,7 @@ fn pore(outline: Polygon) -> Pore {
         outline,
         whole: true,
         counted: true,
+        oversized: false,
     }
 }
 

@@ -5,7 +5,7 @@
 use super::Scene;
 use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon, Rect};
-use crate::session::{Command, Document, End, ScaleWay, Step};
+use crate::session::{Command, Document, End, Placed, ScaleWay, Step};
 use egui::{CursorIcon, EventFilter, Key, PointerButton, Sense, Ui, WidgetInfo, vec2};
 
 /// How far an arrow key moves a handle, photo px.
@@ -41,7 +41,7 @@ pub(crate) fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
             (End::Second, document.scale.second),
         ]
         .into_iter()
-        .filter_map(|(end, place)| Some((Handle::ScaleEnd(end), place?)))
+        .filter_map(|(end, placed)| Some((Handle::ScaleEnd(end), placed?.at)))
         .collect(),
         Step::Area => {
             let corners = corners(&document.area.outline);
@@ -83,9 +83,11 @@ impl Handle {
     }
 
     /// What moving it to a place amounts to, `area` being as it was before.
-    fn move_to(self, area: &Area, to: Point) -> Option<Command> {
+    fn move_to(self, area: &Area, to: Placed) -> Option<Command> {
+        let placed = to;
+        let to = placed.at;
         match self {
-            Self::ScaleEnd(end) => Some(Command::SetScaleEnd(end, to)),
+            Self::ScaleEnd(end) => Some(Command::SetScaleEnd(end, placed)),
             Self::Corner(i) => match &area.outline {
                 Outline::WholePhoto => None,
                 Outline::Rectangle(rect) => {
@@ -111,15 +113,14 @@ fn with_corner(polygon: &Polygon, i: usize, to: Point) -> Option<Polygon> {
     crate::session::is_simple(&polygon).then_some(polygon)
 }
 
-/// Lets the handles be moved; gives back the one the keyboard has hold of.
+/// Lets the handles be moved.
 pub(crate) fn interact(
     ui: &Ui,
     scene: &mut Scene<'_>,
     step: Step,
     grab: &mut Option<Grab>,
     out: &mut Vec<Command>,
-) -> Option<Point> {
-    let mut focused = None;
+) {
     let (document, canvas) = (scene.document, scene.canvas);
     for (handle, place) in of(document, step) {
         let at = scene.view.screen_from_image(place, canvas);
@@ -155,10 +156,10 @@ pub(crate) fn interact(
                 grab.start.x + f64::from(moved.x) / scene.view.zoom(),
                 grab.start.y + f64::from(moved.y) / scene.view.zoom(),
             );
-            out.extend(handle.move_to(&grab.area, document.onto_photo(to)));
+            let to = scene.placed(document.onto_photo(to));
+            out.extend(handle.move_to(&grab.area, to));
         }
         if response.has_focus() {
-            focused = Some(place);
             ui.memory_mut(|memory| {
                 memory.set_focus_lock_filter(
                     id,
@@ -171,12 +172,15 @@ pub(crate) fn interact(
             });
             let (x, y) = arrows(ui, STEP_PX, FINE_STEP_PX);
             if x != 0.0 || y != 0.0 {
-                let to = scene.reveal(Point::new(place.x + x, place.y + y));
+                // Keys move it photo pixel by photo pixel, however small the photo is shown.
+                let to = Placed {
+                    at: scene.reveal(Point::new(place.x + x, place.y + y)),
+                    px_per_screen_px: 1.0,
+                };
                 out.extend(handle.move_to(&document.area, to));
             }
         }
     }
-    focused
 }
 
 /// How far the arrow keys pressed in this frame move something.

@@ -13,10 +13,12 @@ use super::theme::{self, on_photo};
 use crate::area::Outline;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
-use crate::session::{Command, Document, Overview, ScaleWay, Session, Step, file_name};
+use crate::session::{
+    Command, Document, End, Overview, Placed, ScaleWay, Session, Step, file_name,
+};
 use egui::{
-    Align, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind, Ui,
-    WidgetInfo,
+    Align, Context, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind,
+    Ui, WidgetInfo,
 };
 use handles::Grab;
 use overlay::{Outlines, Pencil};
@@ -28,6 +30,15 @@ use view::View;
 /// Zoom factor of one press of a zoom button.
 const ZOOM_STEP: f64 = 1.5;
 
+/// Whoever presses one of these works by the keyboard.
+const KEYS_OF_KEYBOARD_WORK: [Key; 5] = [
+    Key::Tab,
+    Key::ArrowLeft,
+    Key::ArrowRight,
+    Key::ArrowUp,
+    Key::ArrowDown,
+];
+
 /// What the canvas remembers from frame to frame; none of it belongs to the document.
 pub(crate) struct Canvas {
     view: View,
@@ -37,6 +48,8 @@ pub(crate) struct Canvas {
     grab: Option<Grab>,
     /// Whether outlines are shown.
     pub(crate) shows_outlines: bool,
+    /// Whether the person's last act was by the pointer.
+    pub(crate) hand_on_pointer: bool,
     pointer: Option<Point>,
     by_keyboard: bool,
 }
@@ -46,9 +59,25 @@ struct Scene<'a> {
     document: &'a Document,
     view: &'a mut View,
     canvas: egui::Rect,
+    px_per_screen_px: f64,
+    by_keyboard: bool,
 }
 
 impl Scene<'_> {
+    /// Whether a place on the screen lies on the photo.
+    fn is_on_photo(&self, at: egui::Pos2) -> bool {
+        let photo = self.document.photo_rect();
+        photo.contains(self.view.image_from_screen(at, self.canvas))
+    }
+
+    /// A place as closely set as the photo is shown.
+    fn placed(&self, at: Point) -> Placed {
+        Placed {
+            at,
+            px_per_screen_px: self.px_per_screen_px,
+        }
+    }
+
     /// The place of the photo at, or nearest to, a place on the screen.
     fn place_at(&self, at: egui::Pos2) -> Point {
         self.document
@@ -73,6 +102,7 @@ impl Default for Canvas {
             drawing: Drawing::default(),
             grab: None,
             shows_outlines: true,
+            hand_on_pointer: false,
             pointer: None,
             by_keyboard: true,
         }
@@ -104,11 +134,27 @@ impl Canvas {
         std::mem::take(&mut self.drawing.wants_length)
     }
 
-    /// The row of buttons under the photo.
+    /// Takes back the last corner of a shape that is not finished; whether there was one.
+    pub(crate) fn undo_drawing(&mut self) -> bool {
+        self.drawing.undo()
+    }
+
+    /// Photo pixels along the side of a screen pixel.
+    pub(crate) fn px_per_screen_px(&self, ctx: &Context) -> f64 {
+        self.view.px_per_screen_px(ctx.pixels_per_point())
+    }
+
+    /// Gives the keyboard to the photo.
+    pub(crate) fn take_keyboard(&mut self, ctx: &Context) {
+        self.by_keyboard = true;
+        ctx.memory_mut(|memory| memory.request_focus(id()));
+    }
+
+    /// What stands under the photo: buttons, what to do, and where the pointer is.
     pub(crate) fn bar(&mut self, ui: &mut Ui, session: &Session, step: Step) {
         let has_photo = session.document().photo.is_some();
         let photo = session.document().photo_rect();
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             ui.add_enabled_ui(has_photo, |ui| self.zoom_buttons(ui, photo));
             if session
                 .results()
@@ -121,25 +167,19 @@ impl Canvas {
                     );
             }
         });
+        if !has_photo {
+            return;
+        }
         let tool = Tool::at(step, session.document(), self.drawing.area_tool);
-        let (hint, place) = if has_photo {
-            let zoom = self.view.zoom() * f64::from(ui.ctx().pixels_per_point());
-            let place = self.pointer.map_or_else(String::new, |at| {
-                format!("x {:.0}, y {:.0} px, ", at.x, at.y)
-            });
-            (
-                tool.hint(&self.drawing.draft),
-                format!("{place}{:.0} %", zoom * 100.0),
-            )
-        } else {
-            ("", String::new())
-        };
+        ui.add(egui::Label::new(theme::quiet(ui, tool.hint(&self.drawing.draft))).wrap());
+        let place = self.drawing.crosshair.or(self.pointer);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             ui.set_height(16.0);
-            ui.label(theme::quiet(ui, place));
+            let zoom = 1.0 / self.px_per_screen_px(ui.ctx());
+            ui.label(theme::quiet(ui, format!("{:.0} %", zoom * 100.0)));
             ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                let hint = theme::quiet(ui, hint);
-                ui.add(egui::Label::new(hint).truncate());
+                let place = place.map_or_else(String::new, |at| session.place_label(at));
+                ui.label(theme::quiet(ui, place));
             });
         });
     }
@@ -148,7 +188,7 @@ impl Canvas {
         let canvas = canvas_rect(ui);
         let about = canvas.center();
         let whole_pixel = 1.0 / f64::from(ui.ctx().pixels_per_point());
-        let typing = ui.ctx().egui_wants_keyboard_input();
+        let typing = ui.ctx().text_edit_focused();
         let key = |ui: &Ui, key| !typing && ui.is_enabled() && ui.input(|i| i.key_pressed(key));
         let press = |ui: &mut Ui, text: &str, name: &str, shortcut: Key| {
             let response = ui
@@ -165,10 +205,10 @@ impl Canvas {
             self.view
                 .zoom_about(self.view.zoom() * ZOOM_STEP, about, canvas, photo);
         }
-        if press(ui, "Fit", "Show all of the photo", Key::Num0) {
+        if press(ui, "Fit", "Show all of the photo", Key::F) {
             self.view.fit();
         }
-        if press(ui, "100 %", "One photo pixel per screen pixel", Key::Num1) {
+        if press(ui, "100 %", "One photo pixel per screen pixel", Key::Num0) {
             self.view.zoom_about(whole_pixel, about, canvas, photo);
         }
     }
@@ -186,24 +226,26 @@ impl Canvas {
         let document = session.document();
         let canvas = ui.available_rect_before_wrap();
         ui.allocate_rect(canvas, Sense::hover());
-        let response = ui.interact(canvas, canvas_id(), Sense::click_and_drag());
+        let response = ui.interact(canvas, id(), Sense::click_and_drag());
         response
             .widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, label(session, photo)));
         let extent = document.photo_rect();
         self.view.settle(canvas, extent);
 
         let tool = Tool::at(step, document, self.drawing.area_tool);
+        self.note_keyboard(ui, &response);
+        let px_per_screen_px = self.px_per_screen_px(ui.ctx());
         let panning = self.navigate(ui, &response, tool, canvas, extent);
         let mut scene = Scene {
             document,
             view: &mut self.view,
             canvas,
+            px_per_screen_px,
+            by_keyboard: self.by_keyboard,
         };
-        let focused = if self.drawing.draft == Draft::Nothing {
-            handles::interact(ui, &mut scene, step, &mut self.grab, out)
-        } else {
-            None
-        };
+        if self.drawing.draft == Draft::Nothing {
+            handles::interact(ui, &mut scene, step, &mut self.grab, out);
+        }
         if !panning {
             self.drawing.interact(ui, &response, tool, &mut scene, out);
         }
@@ -227,16 +269,13 @@ impl Canvas {
         let accent = theme::palette(ui).accent;
         paint_draft(
             &pencil,
+            document,
             &self.drawing,
             tool,
             &response,
             self.pointer,
             accent,
         );
-        if let Some(place) = focused {
-            pencil.ring(place, accent);
-        }
-        self.note_keyboard(ui, &response);
         if response.has_focus() && self.by_keyboard {
             painter.rect_stroke(canvas, 0.0, Stroke::new(2.0, accent), StrokeKind::Inside);
         }
@@ -246,7 +285,7 @@ impl Canvas {
     fn note_keyboard(&mut self, ui: &Ui, response: &Response) {
         if response.is_pointer_button_down_on() {
             self.by_keyboard = false;
-        } else if ui.input(|i| i.key_pressed(Key::Tab)) || self.drawing.crosshair.is_some() {
+        } else if ui.input(|i| KEYS_OF_KEYBOARD_WORK.iter().any(|&key| i.key_pressed(key))) {
             self.by_keyboard = true;
         }
     }
@@ -277,7 +316,8 @@ impl Canvas {
         let space = ui.input(|i| i.key_down(Key::Space));
         let pans = response.dragged_by(PointerButton::Middle)
             || response.dragged_by(PointerButton::Secondary)
-            || (response.dragged_by(PointerButton::Primary) && (space || tool == Tool::Hand));
+            || (response.dragged_by(PointerButton::Primary)
+                && (space || matches!(tool, Tool::Hand | Tool::ScaleEnd(_))));
         if pans {
             self.view.pan(response.drag_delta(), photo);
             ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
@@ -292,14 +332,15 @@ impl Canvas {
     }
 }
 
-fn canvas_id() -> egui::Id {
+/// Under which the canvas has the keyboard.
+pub(crate) fn id() -> egui::Id {
     egui::Id::unique("photo canvas")
 }
 
 /// Where the canvas was painted last.
 fn canvas_rect(ui: &Ui) -> egui::Rect {
     ui.ctx()
-        .read_response(canvas_id())
+        .read_response(id())
         .map_or(ui.max_rect(), |response| response.rect)
 }
 
@@ -332,6 +373,7 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
     if step == Step::Scale && document.scale.way == ScaleWay::Points {
         let scale = &document.scale;
         if let (Some(first), Some(second)) = (scale.first, scale.second) {
+            let (first, second) = (first.at, second.at);
             pencil.line(&[first, second], on_photo::SCALE, false);
             let middle = Point::new(
                 f64::midpoint(first.x, second.x),
@@ -342,7 +384,7 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
             }
         }
         for end in [scale.first, scale.second].into_iter().flatten() {
-            pencil.target(end, on_photo::SCALE);
+            pencil.target(end.at, on_photo::SCALE);
         }
     }
 }
@@ -350,6 +392,7 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
 /// What is being drawn, up to the pointer or the crosshair.
 fn paint_draft(
     pencil: &Pencil<'_>,
+    document: &Document,
     drawing: &Drawing,
     tool: Tool,
     response: &Response,
@@ -370,14 +413,15 @@ fn paint_draft(
                 pencil.corner(corner);
             }
         }
-        (Tool::Area(AreaTool::Rectangle), _) => {
+        (Tool::Area(tool @ (AreaTool::Rectangle | AreaTool::LeaveOut)), _) => {
             if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
-                pencil.edge(&Rect::from_corners(from, to).to_polygon(), false);
+                let rect = Rect::from_corners(from, to).to_polygon();
+                pencil.edge(&rect, tool == AreaTool::LeaveOut);
             }
         }
-        (Tool::ScaleEnd(_), _) => {
-            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
-                pencil.line(&[from, to], on_photo::SCALE, false);
+        (Tool::ScaleEnd(End::Second), _) => {
+            if let (Some(from), Some(to)) = (document.scale.first, next) {
+                pencil.line(&[from.at, to], on_photo::SCALE, false);
             }
         }
         _ => {}

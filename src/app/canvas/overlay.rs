@@ -11,6 +11,10 @@ use std::sync::Arc;
 const DOT_BELOW: f64 = 3.0;
 /// Below this size an outline has no casing.
 const CASING_FROM: f64 = 10.0;
+/// Below this size an outline is seen through, or many of them would veil the photo.
+const OPAQUE_FROM: f64 = 14.0;
+/// How much is left of the smallest outlines' colour.
+const LEAST_OPACITY: f64 = 0.4;
 /// Corners of an outline this close on the screen become one.
 const CORNERS_APART: f32 = 1.5;
 const DASH: f32 = 4.0;
@@ -68,15 +72,17 @@ impl Pencil<'_> {
         } else {
             on_photo::UNCOUNTED
         };
+        #[expect(clippy::cast_possible_truncation, reason = "clamped")]
+        let colour = colour.gamma_multiply((size / OPAQUE_FROM).clamp(LEAST_OPACITY, 1.0) as f32);
         let mut path = self.path(outline);
         let Some(&first) = path.first() else { return };
         if size < DOT_BELOW || path.len() < 3 {
-            shapes.push(Shape::circle_filled(first, 1.2, colour));
+            shapes.push(Shape::circle_filled(first, 0.8, colour));
             return;
         }
         // Thin where pores are small on the screen, so that they stay to be seen.
         #[expect(clippy::cast_possible_truncation, reason = "clamped")]
-        let stroke = Stroke::new((size / 9.0).clamp(0.8, 1.8) as f32, colour);
+        let stroke = Stroke::new((size / 10.0).clamp(0.6, 1.8) as f32, colour);
         if counted {
             if size >= CASING_FROM {
                 shapes.push(Shape::closed_line(
@@ -166,12 +172,6 @@ impl Pencil<'_> {
         self.painter
             .rect_filled(square.expand(1.5), 0.0, on_photo::CASING);
         self.painter.rect_filled(square, 0.0, on_photo::AREA);
-    }
-
-    /// Marks what the keyboard has hold of.
-    pub(crate) fn ring(&self, place: Point, colour: Color32) {
-        self.painter
-            .circle_stroke(self.at(place), 18.0, Stroke::new(2.5, colour));
     }
 
     /// A few words on a dark plate, beside a place.

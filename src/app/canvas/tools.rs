@@ -2,16 +2,17 @@
 
 use super::Scene;
 use super::handles::arrows;
-use super::view::View;
 use crate::area::Outline;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::session::{Command, Document, End, ScaleWay, Step};
-use egui::{EventFilter, Key, PointerButton, Response, Ui};
+use egui::{EventFilter, Key, PointerButton, Pos2, Response, Ui};
 
 /// How far an arrow key moves the crosshair, screen points.
 const STEP: f64 = 10.0;
 /// A click this close to the first corner closes a polygon, screen points.
 const CLOSE_WITHIN: f64 = 10.0;
+/// A stroke shorter than this was not meant, screen points.
+const SHORTEST_STROKE: f64 = 5.0;
 
 /// What is drawn in the Area step.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -21,7 +22,7 @@ pub(crate) enum AreaTool {
     Rectangle,
     /// A polygon to measure in.
     Polygon,
-    /// A polygon that is not measured.
+    /// A rectangle or polygon that is not measured.
     LeaveOut,
 }
 
@@ -65,14 +66,17 @@ impl Tool {
     pub(crate) fn hint(self, draft: &Draft) -> &'static str {
         match (self, draft) {
             (Self::Hand, _) => "Wheel zooms, dragging moves the photo",
-            (Self::ScaleEnd(End::First), _) => "Click one end of the ruler or scale bar",
-            (Self::ScaleEnd(End::Second), _) => "Click the other end",
+            (Self::ScaleEnd(End::First), _) => {
+                "Click one end of the ruler or bar. Dragging moves the photo"
+            }
+            (Self::ScaleEnd(End::Second), _) => "Click the other end. Dragging moves the photo",
             (Self::Area(AreaTool::Rectangle), Draft::Rectangle(_)) => {
                 "Click the opposite corner. Esc cancels"
             }
             (Self::Area(AreaTool::Rectangle), _) => "Drag from corner to corner",
             (Self::Area(_), Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
-            (Self::Area(_), _) => "Click the first corner",
+            (Self::Area(AreaTool::Polygon), _) => "Click the first corner",
+            (Self::Area(AreaTool::LeaveOut), _) => "Drag a rectangle, or click corner by corner",
         }
     }
 }
@@ -90,7 +94,14 @@ pub(crate) struct Drawing {
     pub(crate) wants_length: bool,
     /// Where the button went down. The pointer may have moved on before a drag is told from a
     /// click, and a measuring line starts where it was pressed.
-    pressed: Option<Point>,
+    pressed: Option<Press>,
+}
+
+/// A press of the button.
+#[derive(Debug, Clone, Copy)]
+struct Press {
+    on_screen: Pos2,
+    on_photo: Point,
 }
 
 impl Drawing {
@@ -111,29 +122,41 @@ impl Drawing {
             };
             return;
         }
-        let place_of = |at| scene.place_at(at);
         if response.is_pointer_button_down_on()
             && let Some(origin) = ui.input(|i| i.pointer.press_origin())
         {
-            self.pressed = Some(place_of(origin));
+            self.pressed = Some(Press {
+                on_screen: origin,
+                on_photo: scene.place_at(origin),
+            });
             self.crosshair = None;
         }
-        let pointer = response.interact_pointer_pos().map(place_of);
+        let pointer = response.interact_pointer_pos();
         if response.drag_stopped_by(PointerButton::Primary) {
             if let (Some(from), Some(to)) = (self.pressed.take(), pointer) {
-                self.drag(tool, from, to, scene.view, out);
+                self.drag(tool, from, to, scene, out);
             }
-        } else if response.clicked_by(PointerButton::Primary) && pointer.is_some() {
+        } else if response.clicked_by(PointerButton::Primary)
+            && let Some(at) = self.pressed.take().map(|press| press.on_screen).or(pointer)
+        {
             response.request_focus();
-            let place = self.pressed.take().or(pointer);
             if response.double_clicked() && self.can_close() {
                 self.close(tool, out);
-            } else if let Some(place) = place {
-                self.place(tool, place, scene.view, out);
+            } else {
+                self.click(tool, at, scene, out);
             }
         }
         if response.has_focus() {
             self.keyboard(ui, response, tool, scene, out);
+        } else {
+            self.crosshair = None;
+        }
+    }
+
+    /// One point by the pointer. Beside the photo there is no end of a ruler.
+    fn click(&mut self, tool: Tool, at: Pos2, scene: &Scene<'_>, out: &mut Vec<Command>) {
+        if !matches!(tool, Tool::ScaleEnd(_)) || scene.is_on_photo(at) {
+            self.place(tool, scene.place_at(at), scene, out);
         }
     }
 
@@ -156,6 +179,9 @@ impl Drawing {
                 },
             );
         });
+        if scene.by_keyboard && self.crosshair.is_none() {
+            self.crosshair = Some(scene.place_at(scene.canvas.center()));
+        }
         let (x, y) = arrows(ui, STEP / scene.view.zoom(), 1.0);
         if x != 0.0 || y != 0.0 {
             let from = self
@@ -175,29 +201,27 @@ impl Drawing {
         if escape {
             self.draft = Draft::Nothing;
         } else if back {
-            if let Draft::Polygon(corners) = &mut self.draft {
-                corners.pop();
-            }
+            self.undo();
         } else if enter && self.can_close() {
             self.close(tool, out);
         } else if (enter || space)
             && let Some(place) = self.crosshair
         {
-            self.place(tool, place, scene.view, out);
+            self.place(tool, place, scene, out);
         }
     }
 
     /// One point, by click or by key.
-    fn place(&mut self, tool: Tool, place: Point, view: &View, out: &mut Vec<Command>) {
+    fn place(&mut self, tool: Tool, place: Point, scene: &Scene<'_>, out: &mut Vec<Command>) {
         match tool {
             Tool::Hand => {}
             Tool::ScaleEnd(end) => {
-                out.push(Command::SetScaleEnd(end, place));
+                out.push(Command::SetScaleEnd(end, scene.placed(place)));
                 self.wants_length = end == End::Second;
             }
             Tool::Area(AreaTool::Rectangle) => {
                 if let Draft::Rectangle(corner) = self.draft {
-                    self.rectangle(corner, place, out);
+                    self.rectangle(tool, corner, place, scene, out);
                 } else {
                     self.draft = Draft::Rectangle(place);
                 }
@@ -205,7 +229,7 @@ impl Drawing {
             Tool::Area(AreaTool::Polygon | AreaTool::LeaveOut) => {
                 let closes = self.can_close()
                     && matches!(&self.draft, Draft::Polygon(corners)
-                        if corners[0].distance(place) * view.zoom() <= CLOSE_WITHIN);
+                        if corners[0].distance(place) * scene.view.zoom() <= CLOSE_WITHIN);
                 if closes {
                     self.close(tool, out);
                 } else if let Draft::Polygon(corners) = &mut self.draft {
@@ -218,23 +242,61 @@ impl Drawing {
     }
 
     /// A stroke from the place where the button went down to the place where it came up.
-    fn drag(&mut self, tool: Tool, from: Point, to: Point, view: &View, out: &mut Vec<Command>) {
+    fn drag(
+        &mut self,
+        tool: Tool,
+        from: Press,
+        to: Pos2,
+        scene: &Scene<'_>,
+        out: &mut Vec<Command>,
+    ) {
+        let is_long = f64::from(from.on_screen.distance(to)) >= SHORTEST_STROKE;
         match tool {
-            Tool::ScaleEnd(End::First) => {
-                self.place(tool, from, view, out);
-                self.place(Tool::ScaleEnd(End::Second), to, view, out);
+            // A click that took its time; a stroke has moved the photo.
+            Tool::ScaleEnd(_) if !is_long => self.click(tool, from.on_screen, scene, out),
+            Tool::Area(AreaTool::Rectangle | AreaTool::LeaveOut)
+                if !matches!(self.draft, Draft::Polygon(_)) =>
+            {
+                self.rectangle(tool, from.on_photo, scene.place_at(to), scene, out);
             }
-            Tool::Area(AreaTool::Rectangle) => self.rectangle(from, to, out),
-            _ => self.place(tool, to, view, out),
+            Tool::Area(_) if is_long => self.place(tool, scene.place_at(to), scene, out),
+            Tool::Area(_) | Tool::ScaleEnd(_) | Tool::Hand => {}
         }
     }
 
-    fn rectangle(&mut self, a: Point, b: Point, out: &mut Vec<Command>) {
+    /// A rectangle, unless it is so small on the screen that it was not meant.
+    fn rectangle(
+        &mut self,
+        tool: Tool,
+        a: Point,
+        b: Point,
+        scene: &Scene<'_>,
+        out: &mut Vec<Command>,
+    ) {
         let rect = Rect::from_corners(a, b);
-        if rect.width >= 1.0 && rect.height >= 1.0 {
-            out.push(Command::SetOutline(Outline::Rectangle(rect)));
+        if rect.width.min(rect.height) * scene.view.zoom() >= SHORTEST_STROKE {
+            out.push(if tool == Tool::Area(AreaTool::LeaveOut) {
+                Command::LeaveOut(rect.to_polygon())
+            } else {
+                Command::SetOutline(Outline::Rectangle(rect))
+            });
             self.draft = Draft::Nothing;
         }
+    }
+
+    /// Takes back the last corner of a shape that is not finished; whether there was one.
+    pub(crate) fn undo(&mut self) -> bool {
+        if self.draft == Draft::Nothing {
+            return false;
+        }
+        if let Draft::Polygon(corners) = &mut self.draft
+            && corners.len() > 1
+        {
+            corners.pop();
+        } else {
+            self.draft = Draft::Nothing;
+        }
+        true
     }
 
     /// Whether there are corners enough for a polygon.
@@ -263,5 +325,6 @@ impl Drawing {
             .dragged_by(PointerButton::Primary)
             .then_some(self.pressed)
             .flatten()
+            .map(|press| press.on_photo)
     }
 }

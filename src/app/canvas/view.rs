@@ -49,6 +49,11 @@ impl View {
         self.zoom
     }
 
+    /// Photo pixels along the side of a screen pixel.
+    pub(crate) fn px_per_screen_px(&self, pixels_per_point: f32) -> f64 {
+        1.0 / (self.zoom * f64::from(pixels_per_point))
+    }
+
     /// Zooms to `zoom` and keeps the place under `anchor` where it is.
     pub(crate) fn zoom_about(&mut self, zoom: f64, anchor: Pos2, canvas: egui::Rect, photo: Rect) {
         let fixed = self.image_from_screen(anchor, canvas);

@@ -1,9 +1,9 @@
 //! Area: which part of the surface to measure.
 
-use super::{explain, next};
+use super::{explain, first, next};
 use crate::app::canvas::AreaTool;
 use crate::app::{Memory, Wish};
-use crate::area::{Area, Outline};
+use crate::area::Outline;
 use crate::session::{Command, Session, Step};
 use egui::{Button, Ui};
 
@@ -30,12 +30,12 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             (
                 AreaTool::LeaveOut,
                 "Leave out a part",
-                "Go round a part that is not to be measured: damage, dirt, a ruler",
+                "Drag a rectangle over a part that is not to be measured, or click round it: damage, dirt, a ruler",
             ),
         ] {
             let chosen = memory.canvas.area_tool() == tool;
-            if ui
-                .add(Button::selectable(chosen, text).frame_when_inactive(true))
+            let button = ui.add(Button::selectable(chosen, text).frame_when_inactive(true));
+            if first(memory, button)
                 .on_hover_text(meaning)
                 .clicked()
             {
@@ -48,22 +48,37 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         match memory.canvas.area_tool() {
             AreaTool::Rectangle => "Drag a rectangle over pores that are sharp and seen squarely.",
             AreaTool::Polygon => "Click around pores that are sharp and seen squarely.",
-            AreaTool::LeaveOut => "Click around what is not to be measured.",
+            AreaTool::LeaveOut => {
+                "Drag a rectangle over what is not to be measured, or click around it."
+            }
         },
     );
-    if area != &Area::default() {
-        ui.horizontal_wrapped(|ui| {
-            if area.outline != Outline::WholePhoto && ui.button("Whole photo").clicked() {
-                out.push(Wish::Do(Command::SetOutline(Outline::WholePhoto)));
+    explain(ui, "By keyboard: P, arrow keys, Enter at each corner.");
+    ui.horizontal_wrapped(|ui| {
+        for (offered, text, meaning, command) in [
+            (
+                area.outline != Outline::WholePhoto || !session.document().area_is_chosen,
+                "Whole photo",
+                "Measure all of the photo",
+                Command::SetOutline(Outline::WholePhoto),
+            ),
+            (
+                area.outline != Outline::WholePhoto,
+                "Clear outline",
+                "Take the outline away; parts that are left out stay",
+                Command::ClearOutline,
+            ),
+            (
+                !area.left_out.is_empty(),
+                "Clear left-out parts",
+                "Leave nothing out; the outline stays",
+                Command::ClearLeftOut,
+            ),
+        ] {
+            if offered && ui.button(text).on_hover_text(meaning).clicked() {
+                out.push(Wish::Do(command));
             }
-            if ui
-                .button("Clear")
-                .on_hover_text("Back to the whole photo, with nothing left out")
-                .clicked()
-            {
-                out.push(Wish::Do(Command::ClearArea));
-            }
-        });
-    }
+        }
+    });
     next(ui, session, Step::Area, out);
 }

@@ -6,10 +6,10 @@ pub(crate) mod pores;
 pub(crate) mod record;
 pub(crate) mod scale;
 
-use super::Wish;
 use super::theme::{self, palette};
+use super::{KeyboardTo, Memory, Wish};
 use crate::session::{Session, Step, StepStanding};
-use egui::Ui;
+use egui::{Response, Ui};
 
 /// An error message under the field it belongs to.
 fn complaint(ui: &mut Ui, text: &str) {
@@ -19,6 +19,18 @@ fn complaint(ui: &mut Ui, text: &str) {
 /// A word of explanation.
 fn explain(ui: &mut Ui, text: &str) {
     ui.label(theme::quiet(ui, text));
+}
+
+/// The first control of a step: it gets the keyboard when the step opens.
+fn first(memory: &mut Memory, control: Response) -> Response {
+    if memory
+        .keyboard_to
+        .take_if(|to| *to == KeyboardTo::FirstControl)
+        .is_some()
+    {
+        control.request_focus();
+    }
+    control
 }
 
 /// The button that leads on, once a step is done.

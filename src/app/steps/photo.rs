@@ -1,10 +1,11 @@
 //! Photo: open one.
 
-use super::{explain, next};
+use super::{explain, first, next};
+use crate::app::keys::OPEN;
 use crate::app::theme::{self, palette};
-use crate::app::{Memory, OPEN, Wish};
+use crate::app::{KeyboardTo, Memory, Wish};
 use crate::session::{Command, Session, Step, Work, file_name};
-use egui::{Key, TextEdit, Ui, UiBuilder, vec2};
+use egui::{Key, Ui, UiBuilder, vec2};
 
 /// The step's controls.
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
@@ -16,11 +17,11 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         }
     }
     if let Work::Opening(path) = session.work() {
-        opening(ui, &file_name(path), out);
+        opening(ui, &file_name(path), memory, out);
     } else {
         let shortcut = ui.ctx().format_shortcut(&OPEN);
-        if ui
-            .add_enabled(memory.dialog.is_none(), egui::Button::new("Open photo…"))
+        let button = ui.add_enabled(memory.dialog.is_none(), egui::Button::new("Open photo…"));
+        if first(memory, button)
             .on_hover_text(format!("Choose a photo ({shortcut})"))
             .on_disabled_hover_text("Answer the file dialog that is open")
             .clicked()
@@ -32,37 +33,38 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
     next(ui, session, Step::Photo, out);
 }
 
-fn opening(ui: &mut Ui, name: &str, out: &mut Vec<Wish>) {
+fn opening(ui: &mut Ui, name: &str, memory: &mut Memory, out: &mut Vec<Wish>) {
     ui.horizontal(|ui| {
         ui.spinner();
         ui.label(format!("Opening {name}"));
     });
-    if ui.button("Cancel").clicked() {
+    let cancel = ui.button("Cancel");
+    if first(memory, cancel).clicked() {
         out.push(Wish::Do(Command::Cancel));
     }
 }
 
 fn path_field(ui: &mut Ui, memory: &mut Memory, out: &mut Vec<Wish>) {
     let label = ui.label(theme::quiet(ui, "Or type its path"));
-    ui.horizontal(|ui| {
-        let typed = !memory.path.trim().is_empty();
-        let field = ui
-            .add(
-                TextEdit::singleline(&mut memory.path)
-                    .desired_width(ui.available_width() - 72.0)
-                    .min_size(vec2(0.0, theme::PRESS_HEIGHT))
-                    .align(egui::Align2::LEFT_CENTER),
-            )
-            .labelled_by(label.id);
-        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
-        let pressed = ui
-            .add_enabled(typed, egui::Button::new("Open"))
-            .on_disabled_hover_text("Type a path first")
-            .clicked();
-        if typed && (entered || pressed) {
-            out.push(Wish::Do(Command::Open(memory.path.trim().into())));
-        }
-    });
+    let typed = !memory.path.trim().is_empty();
+    let field = ui
+        .add(theme::path_field(&mut memory.path))
+        .labelled_by(label.id);
+    if memory
+        .keyboard_to
+        .take_if(|to| *to == KeyboardTo::Path)
+        .is_some()
+    {
+        field.request_focus();
+    }
+    let entered = field.has_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+    let pressed = ui
+        .add_enabled(typed, egui::Button::new("Open"))
+        .on_disabled_hover_text("Type a path first")
+        .clicked();
+    if typed && (entered || pressed) {
+        out.push(Wish::Open(memory.path.trim().into()));
+    }
 }
 
 /// What stands in the middle as long as there is no photo.

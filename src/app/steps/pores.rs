@@ -1,17 +1,18 @@
 //! Pores: measure, and look at what was found.
 
-use super::{explain, next};
+use super::{explain, first, next};
+use crate::app::keys::MEASURE;
 use crate::app::theme::{self, on_photo, palette};
-use crate::app::{MEASURE, Wish};
+use crate::app::{Memory, Wish};
 use crate::progress::Stage;
 use crate::session::{Command, Readout, Session, Step, Work};
-use egui::{ProgressBar, Sense, Shape, Stroke, Ui, vec2};
+use egui::{ProgressBar, RichText, Sense, Shape, Stroke, Ui, vec2};
 
 /// The step's controls.
-pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     match session.work() {
-        Work::Measuring(stage) => measuring(ui, *stage, out),
-        _ => measure_button(ui, session, out),
+        Work::Measuring(stage) => measuring(ui, *stage, memory, out),
+        _ => measure_button(ui, session, memory, out),
     }
     if let Some(results) = session.results()
         && session.outdated_area().is_none()
@@ -21,23 +22,31 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     next(ui, session, Step::Pores, out);
 }
 
-fn measuring(ui: &mut Ui, stage: Option<Stage>, out: &mut Vec<Wish>) {
+fn measuring(ui: &mut Ui, stage: Option<Stage>, memory: &mut Memory, out: &mut Vec<Wish>) {
     let (share, label) = stage.map_or((0.0, "Starting"), |stage| {
         (stage.share_done(), stage.label())
     });
-    ui.label(label);
     ui.add(
         ProgressBar::new(share)
             .desired_height(10.0)
             .fill(palette(ui).accent),
     )
     .accessible_name(label);
-    if ui.button("Cancel").clicked() {
+    let cancel = ui.button("Cancel");
+    if first(memory, cancel).clicked() {
         out.push(Wish::Do(Command::Cancel));
     }
 }
 
-fn measure_button(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    if session.document().photo.is_some() && !session.document().area_is_chosen {
+        ui.label(
+            RichText::new(
+                "No area is drawn: the whole photo will be measured, card and background included.",
+            )
+            .color(palette(ui).caution),
+        );
+    }
     let why_not = session.why_not_measure();
     let current = session.results().is_some() && session.outdated().is_none();
     let button = if current {
@@ -48,8 +57,8 @@ fn measure_button(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         theme::primary_button(ui, "Measure")
     };
     let shortcut = ui.ctx().format_shortcut(&MEASURE);
-    if ui
-        .add_enabled(why_not.is_none(), button)
+    let button = ui.add_enabled(why_not.is_none(), button);
+    if first(memory, button)
         .on_hover_text(format!(
             "Find and measure the pores in the area ({shortcut})"
         ))
@@ -70,7 +79,7 @@ fn legend(ui: &mut Ui, readout: &Readout) {
             readout.uncounted,
             on_photo::UNCOUNTED,
             true,
-            "at the edge, not counted",
+            "not counted: at the edge, or no pore",
         ),
     ] {
         if number == 0 {

@@ -1,24 +1,25 @@
 //! Record: keep the findings as files.
 
-use super::explain;
+use super::{explain, first};
+use crate::app::keys::SAVE;
 use crate::app::theme;
-use crate::app::{Memory, SAVE, Wish};
+use crate::app::{Memory, Wish};
 use crate::session::{Export, Session};
-use egui::{CollapsingHeader, TextEdit, Ui, vec2};
+use egui::{CollapsingHeader, Ui};
 
 const fn name(export: Export) -> (&'static str, &'static str) {
     match export {
         Export::Findings => (
-            "Save findings…",
-            "All figures with intervals, notes and settings (JSON), for scripts and for the record",
+            "Save findings (JSON)…",
+            "All figures with intervals, notes and settings, for scripts and for the record",
         ),
         Export::PoreTable => (
-            "Save table of pores…",
-            "One line per pore with its place and its measures (CSV), for a spreadsheet",
+            "Save pores (CSV)…",
+            "One line per pore with its place and its measures, for a spreadsheet",
         ),
         Export::Overlay => (
-            "Save overlay picture…",
-            "A copy of the photo with the outlines drawn on it (PNG): the evidence to show",
+            "Save overlay (PNG)…",
+            "A copy of the photo with the outlines drawn on it: the evidence to show",
         ),
     }
 }
@@ -37,11 +38,8 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             (Export::Findings, None) => theme::primary_button(ui, text),
             _ => egui::Button::new(text),
         };
-        if ui
-            .add_enabled(why_not.is_none() && memory.dialog.is_none(), button)
-            .on_hover_text(hover)
-            .clicked()
-        {
+        let button = ui.add_enabled(why_not.is_none() && memory.dialog.is_none(), button);
+        if first(memory, button).on_hover_text(hover).clicked() {
             out.push(Wish::AskSave(export));
         }
     }
@@ -51,25 +49,20 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
     }
     CollapsingHeader::new("Without a file dialog")
         .default_open(false)
-        .open(memory.no_dialogs.then_some(true))
+        .open(std::mem::take(&mut memory.unfolds_folder).then_some(true))
         .show_unindented(ui, |ui| in_folder(ui, memory, out));
 }
 
 /// Saving under the proposed names in a folder typed in.
 fn in_folder(ui: &mut Ui, memory: &mut Memory, out: &mut Vec<Wish>) {
     let label = ui.label(theme::quiet(ui, "Folder to save in"));
-    ui.add(
-        TextEdit::singleline(&mut memory.folder)
-            .desired_width(f32::INFINITY)
-            .min_size(vec2(0.0, theme::PRESS_HEIGHT))
-            .align(egui::Align2::LEFT_CENTER),
-    )
-    .labelled_by(label.id);
+    ui.add(theme::path_field(&mut memory.folder))
+        .labelled_by(label.id);
     ui.horizontal_wrapped(|ui| {
         for (export, text) in [
-            (Export::Findings, "Findings"),
-            (Export::PoreTable, "Table"),
-            (Export::Overlay, "Overlay"),
+            (Export::Findings, "Findings (JSON)"),
+            (Export::PoreTable, "Pores (CSV)"),
+            (Export::Overlay, "Overlay (PNG)"),
         ] {
             if ui
                 .button(text)
