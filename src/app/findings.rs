@@ -20,7 +20,12 @@ const CAUTION: &str = "A measurement agrees with or speaks against published fig
 pub(crate) fn show(ui: &mut Ui, session: &Session) {
     Panel::bottom("caution")
         .resizable(false)
-        .frame(Frame::NONE.inner_margin(Margin::same(theme::MARGIN)))
+        .show_separator_line(false)
+        .frame(
+            Frame::NONE
+                .fill(palette(ui).rail)
+                .inner_margin(Margin::same(theme::MARGIN)),
+        )
         .show(ui, |ui| {
             ui.label(
                 RichText::new(CAUTION)

@@ -359,6 +359,7 @@ impl App {
     }
 
     fn take_answer(&mut self, ctx: &Context, answer: Answer) {
+        self.memory.keyboard_to = Some(KeyboardTo::FirstControl);
         match (self.memory.sheet.take(), answer) {
             (Some(Sheet::Replace(export, path)), Answer::KeepBoth) => {
                 let path = free_name(&path);
@@ -423,8 +424,8 @@ impl App {
         notices::show(ui, canvas, session, &mut commands);
         // Shown after everything else, so that it comes last on the way of the Tab key.
         rail::foot(ui, foot, session, out);
-        theme::focus_ring(ui, canvas::id());
         sheets::show(ui.ctx(), session, memory, out);
+        theme::focus_ring(ui, canvas::id());
         out.extend(commands.into_iter().map(Wish::Do));
     }
 }

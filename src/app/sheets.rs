@@ -3,7 +3,7 @@
 use super::theme::{self, palette};
 use super::{Memory, Wish, keys};
 use crate::session::{Export, Session, file_name};
-use egui::{Button, Context, Grid, Id, Label, Modal, Response, Ui};
+use egui::{Button, Context, Frame, Grid, Id, Label, Modal, Response, Ui};
 use std::path::{Path, PathBuf};
 
 /// Something that lies over the window.
@@ -43,19 +43,22 @@ pub(crate) enum Answer {
 pub(crate) fn show(ctx: &Context, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let is_new = std::mem::take(&mut memory.sheet_is_new);
     let Some(sheet) = &memory.sheet else { return };
-    let modal = Modal::new(Id::unique("sheet")).show(ctx, |ui| {
-        let width = (ctx.content_rect().width() - 120.0).min(560.0);
-        ui.set_width(width);
-        ui.spacing_mut().item_spacing.y = 10.0;
-        let first = match sheet {
-            Sheet::Replace(_, path) => replace(ui, path, out),
-            Sheet::Lose(leaving) => lose(ui, session, leaving, out),
-            Sheet::Shortcuts => shortcuts(ui, out),
-        };
-        if is_new {
-            first.request_focus();
-        }
-    });
+    let frame = Frame::popup(&ctx.global_style()).inner_margin(20);
+    let modal = Modal::new(Id::unique("sheet"))
+        .frame(frame)
+        .show(ctx, |ui| {
+            let width = (ctx.content_rect().width() - 120.0).min(560.0);
+            ui.set_width(width);
+            ui.spacing_mut().item_spacing.y = 10.0;
+            let first = match sheet {
+                Sheet::Replace(_, path) => replace(ui, path, out),
+                Sheet::Lose(leaving) => lose(ui, session, leaving, out),
+                Sheet::Shortcuts => shortcuts(ui, out),
+            };
+            if is_new {
+                first.request_focus();
+            }
+        });
     if modal.should_close() {
         out.push(Wish::Answer(Answer::Cancel));
     }

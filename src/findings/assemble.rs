@@ -141,50 +141,29 @@ impl Context<'_> {
         }
     }
 
-    /// Regions per mm, with the interval from resampled tiles.
+    /// Regions per mm, with the interval from the standard error of their count.
     fn per_mm(&self) -> Option<Estimate> {
         let mm2 = self.scale.square_millimetres(self.area_px2);
-        let count = self.counted().count();
-        if count == 0 || mm2 <= 0.0 {
+        let centroids: Vec<Point> = self.counted().map(Pore::centroid).collect();
+        if centroids.is_empty() || mm2 <= 0.0 {
             return None;
         }
-        #[expect(clippy::cast_precision_loss, reason = "a count")]
-        let value = pores_per_mm(count as f64 / mm2);
-        let frame = &self.traced.segmentation.frame;
-        let square_mm = self.scale.square_millimetres(frame.step * frame.step);
-        let pixels = self.counting_pixels().map(|p| (p, 0.0, square_mm));
-        let pores = self.counted().map(|pore| (pore.centroid(), 1.0, 0.0));
-        let tiles = tiles(pixels.chain(pores), self.traced.counting, self.tile_px());
-        let (low, high) = match resample(&tiles) {
-            Some(r) => (pores_per_mm(r.low), pores_per_mm(r.high)),
-            None => self.without_tiles(value, count),
-        };
-        Some(self.with_scale(value, low.min(value), high.max(value)))
-    }
-
-    /// With too few tiles to resample: as if pores were strewn at random, which is the widest.
-    #[expect(clippy::unused_self, reason = "reads as the other intervals")]
-    fn without_tiles(&self, value: f64, count: usize) -> (f64, f64) {
-        #[expect(clippy::cast_precision_loss, reason = "a count")]
-        let half = Z95 * value / (2.0 * (count as f64).sqrt());
-        ((value - half).max(0.0), value + half)
+        let count = centroids.len() as f64;
+        let bounds = self.area.bounds(self.traced.counting).ok()?;
+        // Where no window fits: as if strewn at random, which scatters more than pores do.
+        let error = statistics::count_standard_error(
+            &centroids,
+            bounds,
+            |p| self.counts(p),
+            self.traced.segmentation.spacing_px,
+        )
+        .unwrap_or_else(|| count.sqrt());
+        let at = |count: f64| pores_per_mm(count.max(0.0) / mm2);
+        Some(self.with_scale(at(count), at(count - Z95 * error), at(count + Z95 * error)))
     }
 
     fn tile_px(&self) -> f64 {
         TILE_SPACINGS * self.traced.segmentation.spacing_px
-    }
-
-    /// Centres of the frame pixels that lie in the counting area, photo px.
-    fn counting_pixels(&self) -> impl Iterator<Item = Point> + '_ {
-        let frame = &self.traced.segmentation.frame;
-        let (width, height) = frame.size();
-        (0..width * height)
-            .map(move |pixel| {
-                #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
-                let p = Point::new((pixel % width) as f64 + 0.5, (pixel / width) as f64 + 0.5);
-                frame.photo_from_frame(p)
-            })
-            .filter(|p| self.counts(*p))
     }
 
     /// Whole regions with their edge weights.
@@ -304,12 +283,11 @@ impl Context<'_> {
             self.traced.counting,
             self.tile_px(),
         );
-        let (low, high) = match resample(&sizes) {
-            Some(r) => (r.low, r.high),
-            None => {
-                let half = Z95 * statistics::standard_error(diameters, mean);
-                (mean - half, mean + half)
-            }
+        let (low, high) = if let Some(drawn) = resample(&sizes) {
+            (drawn.low, drawn.high)
+        } else {
+            let half = Z95 * statistics::standard_error(diameters, mean);
+            ((mean - half).max(0.0), mean + half)
         };
         Some(DiameterFacts {
             mean: self.with_scale(mean, low.min(mean), high.max(mean)),

@@ -118,14 +118,39 @@ impl Basins {
             }
             of_pixel[pixel] = root(&mut parent, joined);
         }
-        // Renumber in reading order.
+        Self::numbered(of_pixel, &mut parent, &deepest)
+    }
+
+    /// The same basins with a higher rule: what flooding with it would have given, since floods meet
+    /// in the order of their passes.
+    #[must_use]
+    pub fn joined(self, depth: &Light, rule: f32) -> Self {
+        let mut passes: Vec<((u32, u32), f32)> = self.passes(depth).into_iter().collect();
+        passes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let mut parent: Vec<u32> = (0_u32..).take(self.deepest.len()).collect();
+        for ((a, b), pass) in passes {
+            let (a, b) = (root(&mut parent, a), root(&mut parent, b));
+            let (upper, lower) = if self.deepest[a as usize] >= self.deepest[b as usize] {
+                (a, b)
+            } else {
+                (b, a)
+            };
+            if self.deepest[lower as usize] - pass < rule {
+                parent[lower as usize] = upper;
+            }
+        }
+        Self::numbered(self.of_pixel, &mut parent, &self.deepest)
+    }
+
+    /// Basins numbered in reading order, once it is known which have become one.
+    fn numbered(mut of_pixel: Vec<u32>, parent: &mut [u32], deepest: &[f32]) -> Self {
         let mut numbers = vec![0_u32; parent.len()];
         let mut kept = vec![f32::NEG_INFINITY];
         for label in &mut of_pixel {
             if *label == 0 {
                 continue;
             }
-            let top = root(&mut parent, *label) as usize;
+            let top = root(parent, *label) as usize;
             if numbers[top] == 0 {
                 #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
                 let number = kept.len() as u32;
@@ -215,6 +240,22 @@ mod tests {
     fn a_ripple_lower_than_the_rule_does_not() {
         let depth = row(&[0.9, 1.0, 0.85, 0.95, 0.1]);
         assert_eq!(Basins::flood(&depth, &[true; 5], 0.2).count(), 1);
+    }
+
+    #[test]
+    fn joining_gives_what_flooding_with_the_higher_rule_gives() {
+        let depth = Light::from_fn(60, 40, |x, y| {
+            let (x, y) = (x as f32, y as f32);
+            image::Luma([0.5
+                + 0.3 * (0.7 * x).sin() * (0.9 * y).cos()
+                + 0.2 * (0.13 * x * y).sin()])
+        });
+        let allowed = vec![true; 60 * 40];
+        let flooded = Basins::flood(&depth, &allowed, 0.25);
+        let joined = Basins::flood(&depth, &allowed, 0.1).joined(&depth, 0.25);
+        assert!(flooded.count() > 3, "{} basins", flooded.count());
+        assert_eq!(flooded.count(), joined.count());
+        assert_eq!(flooded.deepest, joined.deepest);
     }
 
     #[test]

@@ -165,10 +165,11 @@ impl Segmentation {
             .collect();
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);
         let (smoothed, noise) = smoothed_depth(&frame, &levels, &inside);
-        let voids = flood(&smoothed, &seen);
         let mut turned = smoothed.clone();
-        turned.iter_mut().for_each(|d| *d = 1.0 - *d);
-        let walls = flood(&turned, &seen);
+        for depth in turned.iter_mut() {
+            *depth = 1.0 - *depth;
+        }
+        let (voids, walls) = rayon::join(|| flood(&smoothed, &seen), || flood(&turned, &seen));
         let topology = Topology::of(&smoothed, &voids, &turned, &walls, &inside);
         Ok(Self {
             frame,
@@ -219,12 +220,12 @@ impl Segmentation {
     }
 }
 
-/// Floods with the least rule first, to learn how high walls are, then with the rule that follows.
+/// Floods with the least rule first, to learn how high walls are, then joins by the rule that follows.
 fn flood(depth: &Light, seen: &[bool]) -> Basins {
     let basins = Basins::flood(depth, seen, LEAST_RULE);
     let rule = SHARE_OF_TYPICAL_WALL * basins.typical_wall(depth);
     if rule > LEAST_RULE {
-        Basins::flood(depth, seen, rule)
+        basins.joined(depth, rule)
     } else {
         basins
     }

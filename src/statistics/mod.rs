@@ -5,6 +5,7 @@ mod crossings;
 mod density;
 mod handbook;
 mod interval;
+mod scatter;
 mod sizes;
 mod walls;
 
@@ -13,5 +14,6 @@ pub use crossings::{Crossings, crossings};
 pub use density::pores_per_mm;
 pub use handbook::{Handbook, diameter_phrase, phrase, rough_phrase};
 pub use interval::{Resampled, Tile, resample, tiles};
+pub use scatter::count_standard_error;
 pub use sizes::{Spread, chance_to_be_whole, spread, standard_error, weighted_mean};
 pub use walls::wall_thickness;

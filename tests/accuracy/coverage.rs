@@ -12,7 +12,7 @@ use crate::render::packing::{Packing, cells};
 use crate::render::plane::Rect;
 use crate::render::surface::{Kind, Surface};
 use poreline::geometry::{self, Point};
-use poreline::statistics::{pores_per_mm, resample, tiles};
+use poreline::statistics::{count_standard_error, pores_per_mm};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_pcg::Pcg64Mcg;
 use rayon::prelude::*;
@@ -37,10 +37,6 @@ const PATTERNS: u64 = 6;
 const FIELDS_PER_PATTERN: u32 = 25;
 /// What a pattern's rim is not typical of, spacings.
 const RIM: f64 = 4.0;
-/// The tool's own: tiles three spacings wide, area counted on 18 × 18 points per square spacing.
-const TILE: f64 = 3.0;
-const POINTS: f64 = 18.0;
-
 /// Fields of one kind: how many contain the truth.
 #[derive(Clone, Debug)]
 pub struct Covered {
@@ -190,23 +186,15 @@ fn density(centres: &[Point], bounds: geometry::Rect) -> f64 {
     count as f64 / (bounds.width * bounds.height)
 }
 
-/// The interval as the findings have it: pores and area by tiles, drawn with replacement.
+/// The interval as the findings have it: from the standard error of the count.
+#[allow(clippy::cast_precision_loss, reason = "a count")]
 fn interval(centres: &[Point], bounds: geometry::Rect) -> (f64, f64) {
-    #[allow(
-        clippy::cast_possible_truncation,
-        clippy::cast_sign_loss,
-        reason = "a few hundred points a side"
-    )]
-    let [columns, rows] = [bounds.width, bounds.height].map(|side| (POINTS * side) as u32);
-    let area = (0..columns * rows).map(|k| {
-        let at = |i: u32| (f64::from(i) + 0.5) / POINTS;
-        let p = Point::new(bounds.x + at(k % columns), bounds.y + at(k / columns));
-        (p, 0.0, 1.0 / (POINTS * POINTS))
-    });
-    let pores = centres.iter().map(|&p| (p, 1.0, 0.0));
-    let tiles = tiles(area.chain(pores), bounds, TILE);
-    let resampled = resample(&tiles).expect("enough tiles");
-    (pores_per_mm(resampled.low), pores_per_mm(resampled.high))
+    let error =
+        count_standard_error(centres, bounds, |p| bounds.contains(p), 1.0).expect("a window fits");
+    let count = centres.len() as f64;
+    let area = bounds.width * bounds.height;
+    let at = |count: f64| pores_per_mm(count.max(0.0) / area);
+    (at(count - 1.96 * error), at(count + 1.96 * error))
 }
 
 /// Photos per packing; 5 × 5 fields of 12 × 9 spacings are measured on each.

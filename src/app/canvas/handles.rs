@@ -149,6 +149,7 @@ pub(crate) fn interact(
             });
         }
         if response.dragged_by(PointerButton::Primary)
+            && response.drag_delta() != vec2(0.0, 0.0)
             && let Some(grab) = grab.as_ref().filter(|grab| grab.handle == handle)
             && let Some(moved) = ui.input(|i| i.pointer.total_drag_delta())
         {
