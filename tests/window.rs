@@ -127,7 +127,11 @@ impl Window {
 
     /// The name of what has the keyboard.
     fn focused(&self) -> Option<String> {
-        let mut all = self.harness.query_all_by(NodeT::is_focused);
+        #[expect(
+            clippy::redundant_closure_for_method_calls,
+            reason = "the method itself fits one lifetime only"
+        )]
+        let mut all = self.harness.query_all_by(|node| node.is_focused());
         all.find_map(|node| node.accesskit_node().label())
     }
 

@@ -55,6 +55,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session) {
                     }
                 }
             });
+        theme::follow_focus(ui);
     });
 }
 

@@ -64,6 +64,7 @@ pub(crate) fn show(
                     .rect_filled(bar, CornerRadius::ZERO, palette(ui).accent);
             }
         }
+        theme::follow_focus(ui);
     });
     memory.keyboard_to = None;
     foot

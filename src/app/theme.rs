@@ -232,6 +232,19 @@ pub(crate) fn focus_ring(ui: &Ui, but_not: egui::Id) {
     }
 }
 
+/// Scrolls to the control that has just been given the keyboard, if it is one of these.
+pub(crate) fn follow_focus(ui: &Ui) {
+    let ctx = ui.ctx();
+    if let Some(id) = ctx.memory(egui::Memory::focused)
+        && let Some(response) = ctx.read_response(id)
+        && response.gained_focus()
+        && response.layer_id == ui.layer_id()
+        && ui.min_rect().contains_rect(response.rect)
+    {
+        ui.scroll_to_rect(response.rect.expand(12.0), None);
+    }
+}
+
 fn visuals(theme: Theme, palette: &Palette) -> Visuals {
     let mut visuals = match theme {
         Theme::Light => Visuals::light(),

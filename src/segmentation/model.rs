@@ -15,7 +15,7 @@ use rayon::prelude::*;
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
 const SMOOTHING: f32 = 0.6;
 /// Corrections while blur and levels are sought …
-const SEEKING_ROUNDS: usize = 20;
+const SEEKING_ROUNDS: usize = 10;
 /// … and once they are known.
 const KNOWN_ROUNDS: usize = 10;
 /// What the blurred model lacks is smoothed by this share of the blur before the outline is moved by

@@ -2,6 +2,7 @@
 
 use super::PX_PER_SPACING;
 use super::basins::Basins;
+use super::label::Connectivity;
 use crate::photo::Light;
 
 /// Pieces up to this many cells count as pore-sized; irregular packings have pores of three.
@@ -101,7 +102,7 @@ fn top(parent: &mut [usize], mut i: usize) -> usize {
 /// of one piece when the pass between them is not closed and lower than `closing_height`.
 fn isolation(depth: &Light, basins: &Basins, area: &[bool], closing_height: f32) -> (f64, usize) {
     let mut parent: Vec<usize> = (0..=basins.count()).collect();
-    for ((a, b), pass) in basins.passes(depth) {
+    for ((a, b), pass) in basins.passes(depth, Connectivity::Four) {
         let height = basins.deepest[a as usize].min(basins.deepest[b as usize]) - pass;
         if pass > CLOSED && height < closing_height {
             let (a, b) = (top(&mut parent, a as usize), top(&mut parent, b as usize));

@@ -269,17 +269,17 @@ pub fn describe(area: &Area) -> String {
 mod tests {
     use super::*;
 
-    fn placed(x: f64, px_per_screen_px: f64) -> Option<Placed> {
-        Some(Placed {
+    fn placed(x: f64, px_per_screen_px: f64) -> Placed {
+        Placed {
             at: Point::new(x, 20.0),
             px_per_screen_px,
-        })
+        }
     }
 
     fn line(length: &str) -> ScaleSetting {
         ScaleSetting {
-            first: placed(10.0, 1.0),
-            second: placed(210.0, 1.0),
+            first: Some(placed(10.0, 1.0)),
+            second: Some(placed(210.0, 1.0)),
             length: length.to_owned(),
             ..ScaleSetting::default()
         }
@@ -296,8 +296,8 @@ mod tests {
     fn an_end_set_on_a_small_picture_is_as_unsure_as_the_screen() {
         let uncertainty = |first, second| {
             let setting = ScaleSetting {
-                first: placed(10.0, first),
-                second: placed(210.0, second),
+                first: Some(placed(10.0, first)),
+                second: Some(placed(210.0, second)),
                 ..line("5 mm")
             };
             setting.scale().expect("a scale").standard_uncertainty
@@ -311,7 +311,7 @@ mod tests {
         assert!((uncertainty(7.0, 1.0) - 5.0 * sure).abs() < 1e-12);
         assert!(!line("5 mm").was_set_coarsely());
         let coarse = ScaleSetting {
-            second: placed(210.0, 3.5),
+            second: Some(placed(210.0, 3.5)),
             ..line("5 mm")
         };
         assert!(coarse.was_set_coarsely());
@@ -322,7 +322,7 @@ mod tests {
         let mut setting = ScaleSetting::default();
         assert!(matches!(setting.standing(), ScaleStanding::Needs(_)));
         assert_eq!(setting.missing_end(), Some(End::First));
-        setting.first = placed(1.0, 1.0);
+        setting.first = Some(placed(1.0, 1.0));
         assert_eq!(setting.missing_end(), Some(End::Second));
         assert_eq!(
             line("  ").standing(),
