@@ -22,6 +22,9 @@ const KNOWN_ROUNDS: usize = 10;
 /// it, so that outlines follow the surface and not the noise, and then enlarged.
 const RESIDUAL_SMOOTHING: f32 = 0.8;
 const RESIDUAL_GAIN: f32 = 2.0;
+/// Smoothing of the outlines that are drawn, frame px: hooks one pixel wide are noise. Areas and
+/// moments are taken from the cover, which is not smoothed.
+const OUTLINE_SMOOTHING: f32 = 0.9;
 /// Depth given to a wall that is too faint to show as one: enough to be traced, to be corrected at once.
 const FAINT_WALL: f32 = 0.35;
 /// Side of the part of the frame on which blur and levels are sought, frame px.
@@ -33,7 +36,7 @@ const NARROWINGS: usize = 8;
 /// A two-phase model of the surface.
 #[derive(Debug, Clone)]
 pub struct Model {
-    /// Level function: void where above ½, outline where equal to ½.
+    /// Level function for drawing: void where above ½, outline where equal to ½.
     pub surface: Light,
     /// Share of each pixel that is void, 0–1.
     pub cover: Light,
@@ -80,8 +83,12 @@ impl Model {
         };
         let look = view.patch().best_look();
         let settled = view.settle(look, KNOWN_ROUNDS, |_, look| look);
+        let mut surface = settled.surface;
+        for level in surface.iter_mut() {
+            *level = level.clamp(0.0, 1.0);
+        }
         Self {
-            surface: settled.surface,
+            surface: gaussian::blur(&surface, OUTLINE_SMOOTHING),
             cover: settled.cover,
             look: settled.look,
             misfit: settled.misfit,
