@@ -50,7 +50,6 @@ use pores::Pore;
 use progress::{Cancelled, Progress, Stage};
 use scale::Scale;
 use segmentation::{Segmentation, SegmentationError};
-use surface::SurfaceType;
 
 /// Why a photo was not measured.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -103,12 +102,10 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
     let segmentation = Segmentation::of(&photo.light, area, progress)?;
     progress.enter(Stage::Pores)?;
     let surface = surface::judge(&segmentation);
-    let model = match surface.kind {
-        SurfaceType::Smooth | SurfaceType::Undecided => None,
-        kind => Some(segmentation.model(kind.regions())),
-    };
+    let phase = surface.kind.regions();
+    let model = phase.map(|phase| segmentation.model(phase));
     let counting = photo.bounds().shrunk(segmentation.spacing_px);
-    let regions = match (&model, surface.kind.regions()) {
+    let regions = match (&model, phase) {
         (Some(model), Some(phase)) => pores::trace(
             model,
             segmentation.basins(phase),

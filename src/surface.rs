@@ -53,6 +53,8 @@ pub struct Evidence {
     pub void_enclosure: f64,
     /// As `wall_isolation`, likewise, 0–1.
     pub wall_enclosure: f64,
+    /// Euler number of the voids per cell: near 1 with pores, near −1 with teeth, near 0 else.
+    pub void_euler: f64,
     /// How far the structure runs in one direction: 0 none, 1 perfectly parallel.
     pub alignment: f64,
     /// Spacings squared that fit in the area: about the number of pores to be expected.
@@ -121,6 +123,7 @@ pub fn judge(segmentation: &Segmentation) -> Surface {
         wall_isolation: topology.wall_isolation,
         void_enclosure: topology.void_enclosure,
         wall_enclosure: topology.wall_enclosure,
+        void_euler: topology.void_euler,
         alignment: topology.alignment,
         cells: topology.cells(),
     })

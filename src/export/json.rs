@@ -105,6 +105,7 @@ fn surface(surface: &Surface) -> Value {
             "wall_isolation": number(evidence.wall_isolation),
             "void_enclosure": number(evidence.void_enclosure),
             "wall_enclosure": number(evidence.wall_enclosure),
+            "void_euler": number(evidence.void_euler),
             "alignment": number(evidence.alignment),
             "cells": number(evidence.cells),
         },

@@ -86,6 +86,7 @@ pub(super) fn poroid() -> Findings {
                 wall_isolation: 0.02,
                 void_enclosure: 0.95,
                 wall_enclosure: 0.03,
+                void_euler: 0.97,
                 alignment: 0.08,
                 cells: 430.0,
             },

@@ -35,7 +35,7 @@ pub struct Traced {
     pub segmentation: Segmentation,
     /// The verdict.
     pub surface: Surface,
-    /// Outlines with blur taken out; none on a smooth surface.
+    /// Outlines with blur taken out, where there are regions to count.
     pub model: Option<Model>,
     /// Pores, or teeth on a toothed surface; none on others.
     pub regions: Vec<Pore>,

@@ -1,10 +1,13 @@
 //! Notes: what is wrong with a photo, what it does to the figures, what to do.
 
 use super::{Findings, Note, Severity, Traced};
+use crate::segmentation::PX_PER_SPACING;
 use crate::surface::SurfaceType;
 
 /// Spacings below this many photo px are too coarse to trust.
 const FEWEST_PX_PER_SPACING: f64 = 8.0;
+/// Blur above this share of the spacing (standard deviation) leaves sizes off by some per cent.
+const STRONGEST_BLUR: f64 = 0.1;
 /// Fewer regions than this make a wide interval.
 const FEWEST_REGIONS: usize = 30;
 /// Relative difference between count and spectrum that is worth a note.
@@ -18,6 +21,7 @@ const WIDEST_MM: f64 = 500.0;
 pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
     let mut notes = Vec::new();
     notes.extend(few_pixels(traced));
+    notes.extend(blurred(traced));
     notes.extend(few_regions(findings));
     notes.extend(oversized(traced));
     notes.extend(no_line_fits(findings));
@@ -37,6 +41,22 @@ fn few_pixels(traced: &Traced) -> Option<Note> {
         text: format!(
             "There are only {spacing:.1} pixels from one pore to the next. Walls may be missed and \
              sizes are rough. Go closer or use a larger magnification."
+        ),
+    })
+}
+
+fn blurred(traced: &Traced) -> Option<Note> {
+    let model = traced.model.as_ref()?;
+    let share = f64::from(model.look.blur) / PX_PER_SPACING;
+    (share > STRONGEST_BLUR).then(|| Note {
+        severity: Severity::Caution,
+        code: "blurred",
+        text: format!(
+            "Edges are smeared over {:.0} % of the distance from pore to pore. Counts hold, but \
+             diameters, shapes and the void fraction are less sure than their intervals say. Focus \
+             again, use a support, or choose the sharp part.",
+            // From a tenth to nine tenths of an edge: 2.56 standard deviations of the blur.
+            256.0 * share
         ),
     })
 }

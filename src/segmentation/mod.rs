@@ -76,8 +76,6 @@ pub struct Segmentation {
     pub ring: Option<Ring>,
     /// Spacing used for all lengths, photo px.
     pub spacing_px: f64,
-    /// Standard deviation of the noise left after smoothing, in depth.
-    pub noise: f64,
     /// How voids and walls hang together.
     pub topology: Topology,
     /// Depth between the local levels of wall (0) and void (1), smoothed as the noise asked for.
@@ -164,7 +162,7 @@ impl Segmentation {
             })
             .collect();
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);
-        let (smoothed, noise) = smoothed_depth(&frame, &levels, &inside);
+        let smoothed = smoothed_depth(&frame, &levels, &inside);
         let mut turned = smoothed.clone();
         for depth in turned.iter_mut() {
             *depth = 1.0 - *depth;
@@ -177,7 +175,6 @@ impl Segmentation {
             seen,
             ring,
             spacing_px,
-            noise,
             topology,
             depth: smoothed,
             levels,
@@ -201,15 +198,15 @@ impl Segmentation {
         }
     }
 
-    /// Fits the two-phase model, with the regions of a phase kept apart where one is named.
+    /// Fits the two-phase model, with the regions of one phase kept apart.
     #[must_use]
-    pub fn model(&self, apart: Option<Phase>) -> Model {
+    pub fn model(&self, phase: Phase) -> Model {
         Model::fit(
             &self.frame.light,
             &self.levels,
-            apart.map(|phase| self.basins(phase)),
+            self.basins(phase),
             &self.area,
-            apart.unwrap_or(Phase::Void),
+            phase,
         )
     }
 
@@ -231,8 +228,8 @@ fn flood(depth: &Light, seen: &[bool]) -> Basins {
     }
 }
 
-/// Depth smoothed as much as the noise asks for, and the noise that is left.
-fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f64) {
+/// Depth smoothed as much as the noise asks for.
+fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> Light {
     let depth = levels.depth(&frame.light);
     let least = LEAST_SMOOTHING * PX_PER_SPACING;
     let most = MOST_SMOOTHING * PX_PER_SPACING;
@@ -242,7 +239,7 @@ fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f64)
         let smoothed = gaussian::blur(&depth, sigma as f32);
         let noise = noise_after(&depth, area, sigma);
         if sigma >= most || noise * NOISE_MARGIN < f64::from(LEAST_RULE) {
-            return (smoothed, noise);
+            return smoothed;
         }
         sigma = (sigma * 1.2).min(most);
     }

@@ -42,8 +42,6 @@ pub struct Model {
     pub cover: Light,
     /// How the photo blurs and lights the model.
     pub look: Look,
-    /// Root mean square difference between photo and blurred model, in depth.
-    pub misfit: f32,
 }
 
 /// How pure void and pure wall look on the photo.
@@ -58,14 +56,14 @@ pub struct Look {
 }
 
 impl Model {
-    /// Fits the model to a frame's light, given the basins that part the regions of a phase, if any.
+    /// Fits the model to a frame's light, given the basins that part the regions of a phase.
     ///
     /// For [`Phase::Wall`] all is turned round: 1 stands for wall, and regions are teeth.
     #[must_use]
     pub fn fit(
         light: &Light,
         levels: &Levels,
-        basins: Option<&Basins>,
+        basins: &Basins,
         area: &[bool],
         phase: Phase,
     ) -> Self {
@@ -75,7 +73,7 @@ impl Model {
                 *depth = 1.0 - *depth;
             }
         }
-        let faint = basins.map_or_else(Vec::new, |basins| faint_walls(&depth, basins));
+        let faint = faint_walls(&depth, basins);
         let view = View {
             depth,
             faint,
@@ -91,7 +89,6 @@ impl Model {
             surface: gaussian::blur(&surface, OUTLINE_SMOOTHING),
             cover: settled.cover,
             look: settled.look,
-            misfit: settled.misfit,
         }
     }
 }

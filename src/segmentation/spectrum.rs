@@ -44,10 +44,6 @@ pub const MOTTLING: f64 = 0.06;
 pub struct Ring {
     /// Spacing of a triangular lattice of the same density, photo px.
     pub spacing_px: f64,
-    /// Period at right angles to the strongest direction's stripes, photo px.
-    pub period_px: f64,
-    /// Power in the ring over the power expected there from its neighbourhood in frequency; 1 = no ring.
-    pub prominence: f64,
     /// 0 when all directions carry equal power, 1 when a single direction carries all.
     pub alignment: f64,
     /// Root of the variance of relative luminance in an octave about the ring.
@@ -100,8 +96,6 @@ pub fn ring(light: &Light, area: &Area, bounds: Rect) -> Option<Ring> {
     });
     Some(Ring {
         spacing_px: SPACING_TIMES_FREQUENCY / mean_square.sqrt(),
-        period_px: 1.0 / strongest.frequency,
-        prominence: profile.prominence(peak),
         alignment: if total > 0.0 { c.hypot(s) / total } else { 0.0 },
         modulation: profile.modulation(peak),
     })
@@ -479,25 +473,6 @@ impl Profile {
         let power: Vec<f64> = self.power.iter().map(|p| p.unwrap_or(0.0)).collect();
         let best = fundamental(&power, OVERTONE);
         power.get(best).is_some_and(|p| *p > 0.0).then_some(best)
-    }
-
-    /// Power at the peak over the mean of what lies a factor of two below and above.
-    fn prominence(&self, peak: usize) -> f64 {
-        #[expect(
-            clippy::cast_possible_truncation,
-            clippy::cast_sign_loss,
-            reason = "bins"
-        )]
-        let octave = (std::f64::consts::LN_2 / LN_STEP).round() as usize;
-        let sides: Vec<f64> = [peak.checked_sub(octave), peak.checked_add(octave)]
-            .into_iter()
-            .flatten()
-            .filter_map(|bin| self.power.get(bin).copied().flatten())
-            .collect();
-        let here = self.power[peak].unwrap_or(0.0);
-        #[expect(clippy::cast_precision_loss, reason = "two at most")]
-        let expected = sides.iter().sum::<f64>() / sides.len().max(1) as f64;
-        if expected > 0.0 { here / expected } else { 1.0 }
     }
 
     /// Root of the variance within half an octave either side of the peak.

@@ -2,6 +2,7 @@
 
 use super::PX_PER_SPACING;
 use super::basins::Basins;
+use super::euler::euler_number;
 use super::label::Connectivity;
 use crate::photo::Light;
 
@@ -31,6 +32,9 @@ pub struct Topology {
     pub voids: usize,
     /// Pore-sized closed-off walls in the area.
     pub walls: usize,
+    /// Euler number of the voids (pieces less holes) per cell: about 1 where pores lie in a connected
+    /// wall, −1 where teeth stand in a connected void, near 0 where neither is isolated.
+    pub void_euler: f64,
     /// How far the slopes of the surface point one way: 0 all ways alike, 1 perfectly parallel.
     pub alignment: f64,
     /// Pixels of the area.
@@ -57,7 +61,15 @@ impl Topology {
         let (wall_enclosure, _) = isolation(turned, walls, area, CLOSING_HEIGHT);
         let (void_isolation, voids) = isolation(depth, voids, area, f32::INFINITY);
         let (wall_isolation, walls) = isolation(turned, walls, area, f32::INFINITY);
+        let area_px = area.iter().filter(|inside| **inside).count();
+        let width = depth.width();
+        let is_void = |x: u32, y: u32| {
+            let pixel = (y * width + x) as usize;
+            area[pixel] && depth.as_raw()[pixel] > CLOSED
+        };
+        let euler = euler_number(width, depth.height(), is_void, Connectivity::Four);
         Self {
+            void_euler: euler as f64 / cells(area_px),
             void_isolation,
             wall_isolation,
             void_enclosure,
@@ -65,7 +77,7 @@ impl Topology {
             voids,
             walls,
             alignment: alignment(depth, area),
-            area_px: area.iter().filter(|inside| **inside).count(),
+            area_px,
         }
     }
 
