@@ -195,7 +195,7 @@ impl Evidence {
         if void > ISOLATED && wall < CONNECTED {
             let reason = "Hollows enclosed by a connected wall are pores.".to_owned();
             self.sure(SurfaceType::Poroid, isolated(void), vec![pieces, reason])
-        } else if wall > ISOLATED && void < CONNECTED {
+        } else if wall > ISOLATED && self.void_enclosure < CONNECTED {
             let reason = "Pieces of tissue that stand in a connected hollow are teeth.".to_owned();
             self.sure(SurfaceType::Toothed, isolated(wall), vec![pieces, reason])
         } else if self.void_enclosure > ISOLATED && self.wall_enclosure < CONNECTED {
