@@ -103,12 +103,15 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
     progress.enter(Stage::Pores)?;
     let surface = surface::judge(&segmentation);
     let phase = surface.kind.regions();
-    let model = phase.map(|phase| segmentation.model(phase));
+    let basins = phase.map(|phase| segmentation.regions(phase));
+    let model = phase
+        .zip(basins.as_ref())
+        .map(|(phase, basins)| segmentation.model(phase, basins));
     let counting = photo.bounds().shrunk(segmentation.spacing_px);
-    let regions = match (&model, phase) {
-        (Some(model), Some(phase)) => pores::trace(
+    let regions = match (&model, &basins) {
+        (Some(model), Some(basins)) => pores::trace(
             model,
-            segmentation.basins(phase),
+            basins,
             &segmentation.frame,
             &segmentation.seen,
             area,

@@ -63,63 +63,98 @@ fn root(parent: &mut [u32], mut label: u32) -> u32 {
     label
 }
 
+/// Floods a plane from its deepest points up: for every pixel its flood, for every flood the one it has
+/// joined, and its deepest point. Only neighbours that are the `same` meet.
+fn flooded(
+    depth: &Light,
+    allowed: &[bool],
+    same: impl Fn(usize, usize) -> bool,
+    joins: impl Fn(f32, f32) -> bool,
+) -> (Vec<u32>, Vec<u32>, Vec<f32>) {
+    let (width, height) = (depth.width() as usize, depth.height() as usize);
+    let raw = depth.as_raw();
+    let mut of_pixel = vec![0_u32; width * height];
+    let mut parent = vec![0_u32];
+    let mut deepest = vec![f32::NEG_INFINITY];
+    for pixel in by_depth(depth, allowed) {
+        let pixel = pixel as usize;
+        let (x, y) = (pixel % width, pixel / width);
+        let here = raw[pixel];
+        let mut joined = 0_u32;
+        let mut joined_by = f32::NEG_INFINITY;
+        let mut met = [0_u32; 8];
+        let mut count = 0;
+        for ny in y.saturating_sub(1)..=(y + 1).min(height - 1) {
+            for nx in x.saturating_sub(1)..=(x + 1).min(width - 1) {
+                let neighbour = ny * width + nx;
+                let label = of_pixel[neighbour];
+                if label == 0 || !same(pixel, neighbour) {
+                    continue;
+                }
+                let label = root(&mut parent, label);
+                if raw[neighbour] > joined_by {
+                    joined_by = raw[neighbour];
+                    joined = label;
+                }
+                if !met[..count].contains(&label) {
+                    met[count] = label;
+                    count += 1;
+                }
+            }
+        }
+        if count == 0 {
+            #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
+            let label = parent.len() as u32;
+            parent.push(label);
+            deepest.push(here);
+            of_pixel[pixel] = label;
+            continue;
+        }
+        let met = &mut met[..count];
+        met.sort_by(|a, b| {
+            deepest[*b as usize]
+                .total_cmp(&deepest[*a as usize])
+                .then(a.cmp(b))
+        });
+        for i in 1..count {
+            if joins(deepest[met[i] as usize], here) {
+                parent[met[i] as usize] = met[0];
+            }
+        }
+        of_pixel[pixel] = root(&mut parent, joined);
+    }
+    (of_pixel, parent, deepest)
+}
+
 impl Basins {
     /// Floods `depth` where `allowed`; floods that have sunk by less than `rule` are joined.
     #[must_use]
     pub fn flood(depth: &Light, allowed: &[bool], rule: f32) -> Self {
-        let (width, height) = (depth.width() as usize, depth.height() as usize);
-        let raw = depth.as_raw();
-        let mut of_pixel = vec![0_u32; width * height];
-        let mut parent = vec![0_u32];
-        let mut deepest = vec![f32::NEG_INFINITY];
-        for pixel in by_depth(depth, allowed) {
-            let pixel = pixel as usize;
-            let (x, y) = (pixel % width, pixel / width);
-            let here = raw[pixel];
-            let mut joined = 0_u32;
-            let mut joined_by = f32::NEG_INFINITY;
-            let mut met = [0_u32; 8];
-            let mut count = 0;
-            for ny in y.saturating_sub(1)..=(y + 1).min(height - 1) {
-                for nx in x.saturating_sub(1)..=(x + 1).min(width - 1) {
-                    let neighbour = ny * width + nx;
-                    let label = of_pixel[neighbour];
-                    if label == 0 {
-                        continue;
-                    }
-                    let label = root(&mut parent, label);
-                    if raw[neighbour] > joined_by {
-                        joined_by = raw[neighbour];
-                        joined = label;
-                    }
-                    if !met[..count].contains(&label) {
-                        met[count] = label;
-                        count += 1;
-                    }
-                }
-            }
-            if count == 0 {
-                #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
-                let label = parent.len() as u32;
-                parent.push(label);
-                deepest.push(here);
-                of_pixel[pixel] = label;
-                continue;
-            }
-            let met = &mut met[..count];
-            met.sort_by(|a, b| {
-                deepest[*b as usize]
-                    .total_cmp(&deepest[*a as usize])
-                    .then(a.cmp(b))
-            });
-            for i in 1..count {
-                if deepest[met[i] as usize] - here < rule {
-                    parent[met[i] as usize] = met[0];
-                }
-            }
-            of_pixel[pixel] = root(&mut parent, joined);
-        }
+        let (of_pixel, mut parent, deepest) = flooded(
+            depth,
+            allowed,
+            |_, _| true,
+            |deepest, pass| deepest - pass < rule,
+        );
         Self::numbered(of_pixel, &mut parent, &deepest)
+    }
+
+    /// Each basin flooded again by another plane, within its own bounds. `joins` is told how deep the
+    /// shallower of two floods goes, and how deep their pass is. The depths stay those of `depth`.
+    #[must_use]
+    pub fn parted(&self, plane: &Light, joins: impl Fn(f32, f32) -> bool, depth: &Light) -> Self {
+        let allowed: Vec<bool> = self.of_pixel.iter().map(|label| *label != 0).collect();
+        let same = |a: usize, b: usize| self.of_pixel[a] == self.of_pixel[b];
+        let (of_pixel, mut parent, deepest) = flooded(plane, &allowed, same, joins);
+        let mut parted = Self::numbered(of_pixel, &mut parent, &deepest);
+        parted.deepest.fill(f32::NEG_INFINITY);
+        for (label, depth) in parted.of_pixel.iter().zip(depth.iter()) {
+            if *label != 0 {
+                let deepest = &mut parted.deepest[*label as usize];
+                *deepest = deepest.max(*depth);
+            }
+        }
+        parted
     }
 
     /// The same basins with a higher rule: what flooding with it would have given, since floods meet

@@ -11,6 +11,7 @@ mod gaussian;
 pub mod label;
 mod levels;
 mod model;
+mod necks;
 mod spectrum;
 mod topology;
 
@@ -80,6 +81,8 @@ pub struct Segmentation {
     pub topology: Topology,
     /// Depth between the local levels of wall (0) and void (1), smoothed as the noise asked for.
     pub depth: Light,
+    /// Standard deviation of that smoothing, frame px.
+    smoothing: f32,
     levels: Levels,
     voids: Basins,
     walls: Basins,
@@ -162,7 +165,7 @@ impl Segmentation {
             })
             .collect();
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);
-        let smoothed = smoothed_depth(&frame, &levels, &inside);
+        let (smoothed, smoothing) = smoothed_depth(&frame, &levels, &inside);
         let mut turned = smoothed.clone();
         for depth in turned.iter_mut() {
             *depth = 1.0 - *depth;
@@ -177,6 +180,7 @@ impl Segmentation {
             spacing_px,
             topology,
             depth: smoothed,
+            smoothing,
             levels,
             voids,
             walls,
@@ -189,23 +193,30 @@ impl Segmentation {
         self.levels.contrast
     }
 
-    /// The basins of one phase.
+    /// One basin for every region of a phase, those joined through a broken wall parted at the gap.
     #[must_use]
-    pub fn basins(&self, phase: Phase) -> &Basins {
+    pub fn regions(&self, phase: Phase) -> Basins {
         match phase {
-            Phase::Void => &self.voids,
-            Phase::Wall => &self.walls,
+            Phase::Void => necks::part(&self.voids, &self.depth),
+            Phase::Wall => {
+                let mut turned = self.depth.clone();
+                for depth in turned.iter_mut() {
+                    *depth = 1.0 - *depth;
+                }
+                necks::part(&self.walls, &turned)
+            }
         }
     }
 
-    /// Fits the two-phase model, with the regions of one phase kept apart.
+    /// Fits the two-phase model, with the [`regions`](Self::regions) of one phase kept apart.
     #[must_use]
-    pub fn model(&self, phase: Phase) -> Model {
+    pub fn model(&self, phase: Phase, regions: &Basins) -> Model {
         Model::fit(
             &self.frame.light,
             &self.levels,
-            self.basins(phase),
+            regions,
             &self.area,
+            self.smoothing,
             phase,
         )
     }
@@ -228,8 +239,8 @@ fn flood(depth: &Light, seen: &[bool]) -> Basins {
     }
 }
 
-/// Depth smoothed as much as the noise asks for.
-fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> Light {
+/// Depth smoothed as much as the noise asks for, and the standard deviation of the smoothing, frame px.
+fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f32) {
     let depth = levels.depth(&frame.light);
     let least = LEAST_SMOOTHING * PX_PER_SPACING;
     let most = MOST_SMOOTHING * PX_PER_SPACING;
@@ -239,7 +250,8 @@ fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> Light {
         let smoothed = gaussian::blur(&depth, sigma as f32);
         let noise = noise_after(&depth, area, sigma);
         if sigma >= most || noise * NOISE_MARGIN < f64::from(LEAST_RULE) {
-            return smoothed;
+            #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
+            return (smoothed, sigma as f32);
         }
         sigma = (sigma * 1.2).min(most);
     }

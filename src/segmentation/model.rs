@@ -14,14 +14,17 @@ use rayon::prelude::*;
 
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
 const SMOOTHING: f32 = 0.6;
-/// Corrections while blur and levels are sought …
-const SEEKING_ROUNDS: usize = 10;
-/// … and once they are known.
-const KNOWN_ROUNDS: usize = 10;
-/// What the blurred model lacks is smoothed by this share of the blur before the outline is moved by
-/// it, so that outlines follow the surface and not the noise, and then enlarged.
-const RESIDUAL_SMOOTHING: f32 = 0.8;
-const RESIDUAL_GAIN: f32 = 2.0;
+/// Corrections, while blur and levels are sought and once they are known.
+const ROUNDS: usize = 20;
+/// What the blurred model lacks is smoothed before the outline is moved by it, so that outlines follow
+/// the surface and not the noise: by this share of the blur, or by this share of the smoothing that
+/// the noise asked for, whichever is more. Then it is enlarged, and a correction goes on with a share
+/// of the one before it (heavy ball: Polyak 1964, USSR Comput. Math. Math. Phys. 4(5): 1–17), since
+/// fine detail under a wide blur comes to rest slowly.
+const SMOOTHED_BY_BLUR: f32 = 1.1;
+const SMOOTHED_BY_NOISE: f32 = 1.4;
+const GAIN: f32 = 2.0;
+const MOMENTUM: f32 = 0.8;
 /// Smoothing of the outlines that are drawn, frame px: hooks one pixel wide are noise. Areas and
 /// moments are taken from the cover, which is not smoothed.
 const OUTLINE_SMOOTHING: f32 = 0.9;
@@ -65,6 +68,7 @@ impl Model {
         levels: &Levels,
         basins: &Basins,
         area: &[bool],
+        smoothing: f32,
         phase: Phase,
     ) -> Self {
         let mut depth = levels.depth(&gaussian::blur(light, SMOOTHING));
@@ -78,9 +82,10 @@ impl Model {
             depth,
             faint,
             area: area.to_vec(),
+            smoothing,
         };
         let look = view.patch().best_look();
-        let settled = view.settle(look, KNOWN_ROUNDS, |_, look| look);
+        let settled = view.settle(look, ROUNDS, |_, look| look);
         let mut surface = settled.surface;
         for level in surface.iter_mut() {
             *level = level.clamp(0.0, 1.0);
@@ -108,6 +113,8 @@ struct View {
     /// Wall pixels that do not look like wall by themselves.
     faint: Vec<usize>,
     area: Vec<bool>,
+    /// Smoothing that the noise asked for, frame px.
+    smoothing: f32,
 }
 
 impl View {
@@ -146,6 +153,7 @@ impl View {
                 .filter(|(x, y)| part(*x, *y))
                 .map(|(x, y)| (y - top) * w + x - left)
                 .collect(),
+            smoothing: self.smoothing,
             area: (0..w * h)
                 .map(|k| self.area[(top + k / w) * width + left + k % w])
                 .collect(),
@@ -163,10 +171,16 @@ impl View {
         }
         let mut cover = cover_of(&surface);
         let mut seen = gaussian::blur(&cover, look.blur);
+        let mut speed = Light::new(surface.width(), surface.height());
         for _ in 0..rounds {
             look = learn(&seen, look);
             depth = self.depth_in(look);
-            correct(&mut surface, &depth, &seen, look.blur);
+            let lack = lack(&depth, &seen, self.smoothing_under(look.blur));
+            for ((level, speed), lack) in surface.iter_mut().zip(speed.iter_mut()).zip(lack.iter())
+            {
+                *speed = MOMENTUM * *speed + GAIN * lack;
+                *level += *speed;
+            }
             cover = cover_of(&surface);
             seen = gaussian::blur(&cover, look.blur);
         }
@@ -176,6 +190,11 @@ impl View {
             cover,
             look,
         }
+    }
+
+    /// Smoothing of what the model lacks, frame px.
+    fn smoothing_under(&self, blur: f32) -> f32 {
+        (SMOOTHED_BY_BLUR * blur).max(SMOOTHED_BY_NOISE * self.smoothing)
     }
 
     /// The raw depth, with pure wall at 0 and pure void at 1 by a given look.
@@ -227,9 +246,7 @@ impl View {
                 wall: 0.0,
                 void: 1.0,
             };
-            self.settle(start, SEEKING_ROUNDS, |seen, look| {
-                self.levels_given(seen, look)
-            })
+            self.settle(start, ROUNDS, |seen, look| self.levels_given(seen, look))
         };
         let (mut low, mut high) = BLURS;
         let mut a = settled(high - GOLDEN * (high - low));
@@ -278,9 +295,9 @@ fn faint_walls(depth: &Light, basins: &Basins) -> Vec<usize> {
     faint
 }
 
-/// Moves the level function by what the blurred model lacks. Only near outlines: inside a void or a
-/// wall a difference is shading or mottling, not a misplaced outline.
-fn correct(surface: &mut Light, depth: &Light, seen: &Light, blur: f32) {
+/// What the blurred model lacks, smoothed. Only near outlines: inside a void or a wall a difference is
+/// shading or mottling, not a misplaced outline.
+fn lack(depth: &Light, seen: &Light, smoothing: f32) -> Light {
     let mut lack = depth.clone();
     lack.as_mut()
         .par_iter_mut()
@@ -289,12 +306,7 @@ fn correct(surface: &mut Light, depth: &Light, seen: &Light, blur: f32) {
             let near = (4.0 * seen * (1.0 - seen)).clamp(0.0, 1.0);
             *depth = near * (*depth - seen);
         });
-    let lack = gaussian::blur(&lack, RESIDUAL_SMOOTHING * blur);
-    surface
-        .as_mut()
-        .par_iter_mut()
-        .zip(lack.as_raw())
-        .for_each(|(level, lack)| *level += RESIDUAL_GAIN * lack);
+    gaussian::blur(&lack, smoothing)
 }
 
 /// Offsets of the 4 × 4 places from a pixel's centre.

@@ -7,6 +7,7 @@
 use crate::area::Area;
 use crate::geometry::{Point, Rect};
 use crate::photo::Light;
+use nalgebra::{Matrix3, Vector3};
 use rayon::prelude::*;
 use rustfft::num_complex::Complex;
 use rustfft::{Fft, FftPlanner};
@@ -80,15 +81,7 @@ pub fn ring(light: &Light, area: &Area, bounds: Rect) -> Option<Ring> {
     let sectors = level.sectors(frequency);
     let total: f64 = sectors.iter().map(|s| s.power).sum();
     let strongest = sectors.iter().max_by(|a, b| a.power.total_cmp(&b.power))?;
-    // Mean of ρ² over directions: area of the ring, π·a·b for an ellipse. Directions that carry
-    // almost nothing have no peak worth trusting.
-    let carrying: Vec<&Sector> = sectors
-        .iter()
-        .filter(|s| s.power > 0.1 * strongest.power)
-        .collect();
-    #[expect(clippy::cast_precision_loss, reason = "12 at most")]
-    let mean_square =
-        carrying.iter().map(|s| s.frequency.powi(2)).sum::<f64>() / carrying.len() as f64;
+    let mean_square = ellipse_through(&sectors).unwrap_or(strongest.frequency.powi(2));
     // Length of the mean of unit vectors at twice the angle.
     let (c, s) = sectors.iter().fold((0.0, 0.0), |(c, s), sector| {
         let (sin, cos) = (2.0 * sector.angle).sin_cos();
@@ -345,6 +338,23 @@ fn fundamental(power: &[f64], share: f64) -> usize {
                 && (bin - 2..=bin + 2).all(|near| power.get(near).is_none_or(|p| *p <= power[bin]))
         })
         .unwrap_or(strongest)
+}
+
+/// ρ² of the circle as large as the ellipse that runs through the peaks of all directions: a surface
+/// drawn out in one direction has its ring drawn in. On a lattice only some directions carry power, so
+/// the ellipse is fitted (least squares, by power) and not averaged over directions. `None` when the
+/// peaks lie on no ellipse.
+fn ellipse_through(sectors: &[Sector]) -> Option<f64> {
+    let (mut normal, mut right) = (Matrix3::zeros(), Vector3::zeros());
+    for sector in sectors {
+        let (sin, cos) = sector.angle.sin_cos();
+        let row = Vector3::new(cos * cos, 2.0 * cos * sin, sin * sin) * sector.frequency.powi(2);
+        normal += sector.power * row * row.transpose();
+        right += sector.power * row;
+    }
+    let form = normal.lu().solve(&right)?;
+    let determinant = form.x * form.z - form.y * form.y;
+    (form.x > 0.0 && determinant > 0.0).then(|| determinant.sqrt().recip())
 }
 
 /// Strongest frequency in one direction.
