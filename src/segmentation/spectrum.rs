@@ -342,15 +342,17 @@ fn fundamental(power: &[f64], share: f64) -> usize {
 
 /// ρ² of the circle as large as the ellipse that runs through the peaks of all directions: a surface
 /// drawn out in one direction has its ring drawn in. On a lattice only some directions carry power, so
-/// the ellipse is fitted (least squares, by power) and not averaged over directions. `None` when the
+/// the ellipse is fitted (least squares of 1/ρ², by power squared so that overtones in the directions
+/// between count little) and not averaged over directions. `None` when the
 /// peaks lie on no ellipse.
 fn ellipse_through(sectors: &[Sector]) -> Option<f64> {
     let (mut normal, mut right) = (Matrix3::zeros(), Vector3::zeros());
     for sector in sectors {
         let (sin, cos) = sector.angle.sin_cos();
-        let row = Vector3::new(cos * cos, 2.0 * cos * sin, sin * sin) * sector.frequency.powi(2);
-        normal += sector.power * row * row.transpose();
-        right += sector.power * row;
+        let row = Vector3::new(cos * cos, 2.0 * cos * sin, sin * sin);
+        let weight = sector.power * sector.power;
+        normal += weight * row * row.transpose();
+        right += weight / sector.frequency.powi(2) * row;
     }
     let form = normal.lu().solve(&right)?;
     let determinant = form.x * form.z - form.y * form.y;
