@@ -3,7 +3,7 @@
 //! Where a piece of wall has broken out, or a dark hair lies across it, two pores are joined at full
 //! depth and no height rule can part them. A person still counts two, because the gap is narrow. So
 //! does this: the distance to the nearest wall is flooded like a landscape, and two floods stay
-//! apart where the gap is less than half as wide as the narrower of the two voids (a height rule on the
+//! apart where the gap is less than two thirds as wide as the narrower of the two voids (a height rule on the
 //! distance transform; Soille 2003, Morphological Image Analysis, ch. 9). A drawn-out pore has no
 //! such waist.
 
@@ -13,7 +13,7 @@ use image::{GrayImage, Luma};
 use imageproc::distance_transform::euclidean_squared_distance_transform;
 
 /// A gap up to this share of the narrower void's width parts it from its neighbour.
-const GAP: f32 = 0.5;
+const GAP: f32 = 2.0 / 3.0;
 /// A part narrower than this share of the photo's typical void is a notch in the outline, not a pore.
 const NOTCH: f32 = 0.4;
 /// Pixels deeper than this are void.
@@ -52,7 +52,8 @@ pub fn part(basins: &Basins, depth: &Light) -> Basins {
     )
 }
 
-/// Distance of every void pixel to the nearest pixel that is wall or another void, px; 0 elsewhere.
+/// Distance of every void pixel's centre to the nearest side of a pixel that is wall or another void, px;
+/// 0 elsewhere.
 fn distance_to_wall(basins: &Basins, depth: &Light) -> Vec<f32> {
     let width = depth.width() as usize;
     let of = &basins.of_pixel;
@@ -72,8 +73,8 @@ fn distance_to_wall(basins: &Basins, depth: &Light) -> Vec<f32> {
         .iter()
         .map(|square| {
             #[expect(clippy::cast_possible_truncation, reason = "pixel distances")]
-            let distance = square.sqrt() as f32;
-            distance
+            let distance = (square.sqrt() - 0.5) as f32;
+            distance.max(0.0)
         })
         .collect()
 }
