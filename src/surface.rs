@@ -96,6 +96,9 @@ const CLEARLY_ISOLATED: f64 = 0.9;
 /// nobody would doubt it.
 const CONNECTED: f64 = 0.45;
 const CLEARLY_CONNECTED: f64 = 0.15;
+/// Euler number of the voids per cell from which on down each cell holds about one tooth. Knots of a net
+/// of thin, faint walls stand apart too, but are fewer than its meshes, and some walls are seen.
+const PIERCED: f64 = -0.5;
 /// What is left of the confidence when only walls lower than usual enclose the pores.
 const SUNKEN: f64 = 0.8;
 /// Alignment of mazes at most, and of gills at least.
@@ -195,7 +198,7 @@ impl Evidence {
         if void > ISOLATED && wall < CONNECTED {
             let reason = "Hollows enclosed by a connected wall are pores.".to_owned();
             self.sure(SurfaceType::Poroid, isolated(void), vec![pieces, reason])
-        } else if wall > ISOLATED && self.void_enclosure < CONNECTED {
+        } else if wall > ISOLATED && self.void_enclosure < CONNECTED && self.void_euler < PIERCED {
             let reason = "Pieces of tissue that stand in a connected hollow are teeth.".to_owned();
             self.sure(SurfaceType::Toothed, isolated(wall), vec![pieces, reason])
         } else if self.void_enclosure > ISOLATED && self.wall_enclosure < CONNECTED {

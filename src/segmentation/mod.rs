@@ -38,8 +38,6 @@ const MOST_SMOOTHING: f64 = 0.12;
 const NOISE_MARGIN: f64 = 4.5;
 /// Margin about the area that is looked at too, so that pores on its edge are seen whole, in spacings.
 const MARGIN: f64 = 2.0;
-/// The first guess of the spacing is kept when the count agrees with it within this factor.
-const SPACING_TOLERANCE: f64 = 1.25;
 
 /// Spacings below this many photo px are not looked for: no wall could be seen.
 const FINEST_SPACING_PX: f64 = 6.0;
@@ -111,17 +109,11 @@ impl Segmentation {
             .max(FINEST_SPACING_PX);
         progress.enter(Stage::Segmentation)?;
         let mut segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
-        for _ in 0..2 {
+        if ring.is_none()
+            && let Some(counted) = segmentation.counted_spacing_px()
+        {
             progress.check()?;
-            let Some(counted) = segmentation.counted_spacing_px() else {
-                break;
-            };
-            let counted = counted.max(FINEST_SPACING_PX);
-            let ratio = counted / spacing_px;
-            if ratio < SPACING_TOLERANCE && ratio > 1.0 / SPACING_TOLERANCE {
-                break;
-            }
-            spacing_px = counted;
+            spacing_px = counted.max(FINEST_SPACING_PX);
             segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
         }
         Ok(segmentation)
