@@ -139,10 +139,12 @@ fn the_mean_width_of_measured_pores_is_their_outline_over_pi() {
             / count
             / f64::from(DIRECTIONS);
         // An outline of a measured pore wavers by a few hundredths of a pixel: 0.2 % of its length
-        // in bays that no caliper feels. Both are the closed form's, within 1 %.
+        // in bays that no caliper feels. Both are the closed form's: within 1 %, as the diameter,
+        // and where tips have a radius under 2 of the engine's pixels within 2 %.
+        let bound = if shape == Shape::Disc { 0.01 } else { 0.02 };
         let what = format!("{shape:?}");
         near_relative(&what, width, outline / PI, 0.002);
-        near_relative(&what, width, size * shape.fact("mean_feret"), 0.01);
-        near_relative(&what, outline, size * shape.fact("perimeter"), 0.01);
+        near_relative(&what, width, size * shape.fact("mean_feret"), bound);
+        near_relative(&what, outline, size * shape.fact("perimeter"), bound);
     }
 }
