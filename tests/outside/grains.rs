@@ -2,8 +2,8 @@
 //!
 //! Grains are the cells nearest to seeds that keep their distance, parted by walls of even width.
 //! Where they are is known exactly, so they are counted here by E112's own procedures without a
-//! picture: lines (Heyn), three circles (Abrams), circles with half-counts (Jeffries). E112's
-//! figures are from memory but for those of the circles, see facts/README.md.
+//! picture: lines (Heyn), three circles (Abrams), circles with half-counts (Jeffries), all
+//! from memory.
 
 use super::drawing::{Canvas, centre, mean_and_error};
 use super::support::{near, near_relative, rows};
@@ -291,7 +291,7 @@ fn three_circles_by_hand_meet_as_many_grains() {
                 diameters
                     .map(|diameter| {
                         let radius = reduced * diameter / 2.0;
-                        let steps = (0..=4000).map(|k| TAU * f64::from(k) / 4000.0);
+                        let steps = (0..=2400).map(|k| TAU * f64::from(k) / 2400.0);
                         section.grains.entered(steps.map(|angle| {
                             Point::new(
                                 middle.x + radius * angle.cos(),
@@ -340,14 +340,15 @@ fn counts_and_crossings_give_grain_sizes_as_far_apart_as_they_must() {
 
 #[test]
 fn centroids_in_a_circle_are_unbiased_where_half_counts_are_not() {
-    const CIRCLES: u32 = 2500;
+    const CIRCLES: u32 = 1500;
     // Jeffries counts grains inside a circle and half of those it cuts. For convex grains the
     // principal kinematic formula (Santaló 1976, from memory) gives N_A (πR² + a): too many by the
     // share of the surface that grains cover, which is one grain per field without walls.
     // The associated-point rule gives N_A · πR².
-    // Bounds, before the run: three standard errors over 2500 circles of about 60 grains, and 0.02
-    // for grains that are only nearly convex. Circles may hang over the edge of the counting area,
-    // of which no part is then favoured; half-counts are taken on those that do not.
+    // Bounds, before the run: three standard errors over 1500 circles of about 60 grains, and 0.02
+    // for grains that are only nearly convex and circles that are polygons. Circles may hang over
+    // the edge of the counting area, no part of which is then favoured; half-counts are taken on
+    // those that do not.
     for section in sections() {
         let per_px2 = section.pores.per_mm2 / PX_PER_MM / PX_PER_MM;
         let radius = (60.0 / PI / per_px2).sqrt();
@@ -356,11 +357,11 @@ fn centroids_in_a_circle_are_unbiased_where_half_counts_are_not() {
         for _ in 0..CIRCLES {
             let middle = section.place(&mut random, -radius);
             let corner = |k| {
-                let (sin, cos) = (TAU * f64::from(k) / 360.0).sin_cos();
+                let (sin, cos) = (TAU * f64::from(k) / 240.0).sin_cos();
                 Point::new(middle.x + radius * cos, middle.y + radius * sin)
             };
             let area = Area {
-                outline: Outline::Polygon(Polygon::new((0..360).map(corner).collect())),
+                outline: Outline::Polygon(Polygon::new((0..240).map(corner).collect())),
                 left_out: Vec::new(),
             };
             let near = |grain: &&Pore| grain.centroid().distance(middle) < radius + 80.0;

@@ -51,14 +51,14 @@ fn ten_contiguous_pores_are_as_long_as_hood_measured_them() {
         let published = row.number("ten_pores_mm");
         let deviation =
             (row.number("greatest_mm") - row.number("least_mm")) / row.number("normal_range");
-        let px_per_mm = 22.0 / (published / 10.0);
+        let px_per_mm = 18.0 / (published / 10.0);
         let mut random = Pcg64Mcg::seed_from_u64(1985);
         let (mut drawn, mut found) = (Vec::new(), Vec::new());
         for seed in 0..row.integer("basidiomata") {
             let radius = (-2.0 * (1.0 - random.random::<f64>()).ln()).sqrt();
             let ten = published + deviation * radius * (TAU * random.random::<f64>()).cos();
             let seed = u64::try_from(seed).expect("a count");
-            let pores = measured(ten / 10.0, 0.065 * ten, px_per_mm, 300, seed);
+            let pores = measured(ten / 10.0, 0.065 * ten, px_per_mm, 200, seed);
             drawn.push(ten);
             found.push(10.0 / pores.per_mm.value);
         }
