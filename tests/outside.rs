@@ -2,10 +2,19 @@
 //! libraries. Where a figure comes from stands beside the check that uses it.
 
 mod outside {
+    mod crofton;
+    mod digitised;
+    mod drawing;
+    mod edges;
     mod fit;
+    mod grains;
+    mod handbooks;
     mod lattices;
+    mod levels;
     mod properties;
     mod regions;
+    mod sampling;
     mod shapes;
     mod support;
+    mod univariate;
 }

@@ -27,7 +27,7 @@ const GAIN: f32 = 2.0;
 const MOMENTUM: f32 = 0.8;
 /// Smoothing of the outlines that are drawn, frame px: hooks one pixel wide are noise. Areas and
 /// moments are taken from the cover, which is not smoothed.
-const OUTLINE_SMOOTHING: f32 = 0.9;
+const OUTLINE_SMOOTHING: f32 = 1.0;
 /// Depth given to a wall that is too faint to show as one: enough to be traced, to be corrected at once.
 const FAINT_WALL: f32 = 0.35;
 /// Side of the part of the frame on which blur and levels are sought, frame px.
@@ -91,11 +91,25 @@ impl Model {
             *level = level.clamp(0.0, 1.0);
         }
         Self {
-            surface: gaussian::blur(&surface, OUTLINE_SMOOTHING),
+            surface: without_shrinking(&surface, OUTLINE_SMOOTHING),
             cover: settled.cover,
             look: settled.look,
         }
     }
+}
+
+/// Smooths a level function and leaves its outlines where they are.
+///
+/// A Gaussian moves an outline of radius R inwards by σ²/2R, and two of them by twice as much. So
+/// twice the first less the second takes hooks off without making round pores smaller; corners
+/// sharper than the blur are rounded all the same.
+fn without_shrinking(surface: &Light, sigma: f32) -> Light {
+    let mut once = gaussian::blur(surface, sigma);
+    let twice = gaussian::blur(&once, sigma);
+    for (level, twice) in once.iter_mut().zip(twice.iter()) {
+        *level = 2.0 * *level - twice;
+    }
+    once
 }
 
 /// Outlines that have come to rest.

@@ -1,6 +1,12 @@
 //! Pores per mm and line crossings against closed forms of lattices and the grain-size tables of ASTM E112.
 
+use super::drawing::{Canvas, Shape};
 use super::support::{near, near_relative, rows};
+use poreline::area::Area;
+use poreline::geometry::Point;
+use poreline::measure;
+use poreline::progress::Progress;
+use poreline::scale::Scale;
 use poreline::statistics::{crossings, pores_per_mm};
 use std::f64::consts::{LOG2_10, PI};
 
@@ -199,4 +205,77 @@ fn random_lines_across_square_cells_give_the_grain_size_of_astm_e112() {
         outline,
         0.02 + 0.09,
     );
+}
+
+#[test]
+fn pores_drawn_on_a_lattice_have_its_density_walls_and_euler_number() {
+    // Closed forms, facts/lattice_closed_forms.csv: the wall on the way from middle to middle is
+    // p − d. (On a square lattice neighbours across a diagonal come in too, one for two along the
+    // sides, which leaves the median where it is.) Voids are pieces without holes, so that their
+    // Euler number is how many there are on the photo, cut ones too.
+    // Bounds, before the run: 1 % of the pitch for walls; 1 % of the density, and a row of the edge
+    // that is counted or not by chance, √(2 × 26)/26² of it; pieces that graze the photo by under
+    // two px may be seen or not.
+    let mut seen = 0;
+    for row in rows(include_str!("facts/lattice_closed_forms.csv")) {
+        let (pitch, diameter) = (row.number("pitch_mm"), row.number("diameter_mm"));
+        if diameter >= pitch {
+            continue;
+        }
+        let what = format!("{} {diameter}", row.text("lattice"));
+        let triangular = row.text("lattice") == "hexagonal";
+        let (row_height, shift) = if triangular {
+            (pitch * (PI / 3.0).sin(), pitch / 2.0)
+        } else {
+            (pitch, 0.0)
+        };
+        let mut canvas = Canvas::new(700, 700);
+        let (sin, cos) = TURNED.sin_cos();
+        let radius = diameter / 2.0 * PX_PER_MM;
+        let (mut pieces, mut grazing) = (0.0, 0.0);
+        for (row, column) in (-50..50).flat_map(|row| (-50..50).map(move |column| (row, column))) {
+            let x = f64::from(column) * pitch + f64::from(row & 1) * shift;
+            let y = f64::from(row) * row_height;
+            let at = Point::new(
+                350.0 + (cos * x - sin * y) * PX_PER_MM,
+                350.0 + (sin * x + cos * y) * PX_PER_MM,
+            );
+            canvas.cut(Shape::Disc, 2.0 * radius, at, 0.0);
+            // How far the disc reaches into the photo, px.
+            let out = (at.x - at.x.clamp(0.0, 700.0)).hypot(at.y - at.y.clamp(0.0, 700.0));
+            if out < radius {
+                pieces += 1.0;
+            }
+            if (radius - out).abs() < 2.0 {
+                grazing += 1.0;
+            }
+        }
+        let scale = Scale::given(PX_PER_MM).expect("more than zero");
+        let measured = measure(
+            &canvas.photo(),
+            scale,
+            &Area::default(),
+            &Progress::default(),
+        );
+        let findings = measured.expect("the area lies on the photo").findings;
+        let evidence = findings.surface.evidence;
+        near(
+            &what,
+            evidence.void_euler * evidence.cells,
+            pieces,
+            grazing + 0.5,
+        );
+        let pores = findings.pores.expect("pores");
+        let wall = pores.wall_mm_median.expect("neighbours");
+        near(&what, wall, pitch - diameter, 0.01 * pitch);
+        near_relative(
+            &what,
+            pores.per_mm2,
+            row.number("per_mm2"),
+            0.01 + 52_f64.sqrt() / 676.0,
+        );
+        near_relative(&what, pores.diameter_mm.mean.value, diameter, 0.01);
+        seen += 1;
+    }
+    assert_eq!(seen, 4);
 }
