@@ -95,7 +95,7 @@ impl Budget {
     }
 
     /// The part that weighs most, with its share.
-    fn largest(&self) -> (Source, f64) {
+    pub(super) fn largest(&self) -> (Source, f64) {
         self.shares()
             .into_iter()
             .fold((Source::Sampling, 0.0), |most, part| {

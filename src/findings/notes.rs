@@ -2,6 +2,7 @@
 //!
 //! A note of severity *stop* withholds every figure; notes that speak of figures are then left out.
 
+use super::budget::{Figure, Source};
 use super::{Findings, Note, Severity, Traced};
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
 use crate::surface::SurfaceType;
@@ -43,7 +44,7 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
     let mut notes: Vec<Note> = [
         undecided(findings),
         few_pixels(findings, traced),
-        too_few_regions(traced),
+        counted(traced).and_then(|count| too_few_regions(traced.surface.kind, count)),
         nothing_to_average(findings, traced),
         oversized(traced),
         black_hollows(traced),
@@ -60,7 +61,7 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
     if notes.iter().all(|note| note.severity != Severity::Stop) {
         let of_figures = [
             blurred(traced),
-            few_regions(traced),
+            counted(traced).and_then(|count| few_regions(traced.surface.kind, count)),
             no_line_fits(findings),
             drift(traced),
             second_opinion(findings),
@@ -194,34 +195,36 @@ fn counted(traced: &Traced) -> Option<usize> {
     Some(traced.regions.iter().filter(|r| r.counted).count())
 }
 
-fn too_few_regions(traced: &Traced) -> Option<Note> {
-    let count = counted(traced).filter(|count| *count < TOO_FEW_REGIONS)?;
-    let what = match (count, traced.surface.kind) {
-        (0, kind) => format!("No {} lies", thing(kind)),
-        (1, kind) => format!("Only one {} lies", thing(kind)),
-        (_, kind) => format!("Only {count} {} lie", things(kind)),
+fn too_few_regions(kind: SurfaceType, count: usize) -> Option<Note> {
+    let what = match count {
+        0 => format!("No {} lies", thing(kind)),
+        1 => format!("Only one {} lies", thing(kind)),
+        _ => format!("Only {count} {} lie", things(kind)),
     };
-    Some(note(
-        Severity::Stop,
-        "few-pores",
-        format!(
-            "{what} in the area, away from the photo's edge: too few to stand for a surface, so no \
-             figure is given. Choose a larger area or take a photo that shows more of the surface."
-        ),
-    ))
+    (count < TOO_FEW_REGIONS).then(|| {
+        note(
+            Severity::Stop,
+            "few-pores",
+            format!(
+                "{what} in the area, away from the photo's edge: too few to stand for a surface, so no \
+                 figure is given. Choose a larger area or take a photo that shows more of the surface."
+            ),
+        )
+    })
 }
 
-fn few_regions(traced: &Traced) -> Option<Note> {
-    let count = counted(traced).filter(|count| *count < FEWEST_REGIONS)?;
-    Some(note(
-        Severity::Caution,
-        "few-pores",
-        format!(
-            "Only {count} {} were counted, so the figures are uncertain. Choose a larger area or take \
-             a photo that shows more of the surface.",
-            things(traced.surface.kind)
-        ),
-    ))
+fn few_regions(kind: SurfaceType, count: usize) -> Option<Note> {
+    (count < FEWEST_REGIONS).then(|| {
+        note(
+            Severity::Caution,
+            "few-pores",
+            format!(
+                "Only {count} {} were counted, so the figures are uncertain. Choose a larger area or \
+                 take a photo that shows more of the surface.",
+                things(kind)
+            ),
+        )
+    })
 }
 
 /// Regions were counted or stripes seen, but none lies so that it can be measured.
@@ -379,17 +382,25 @@ fn doubtful_scale(findings: &Findings) -> Option<Note> {
     })
 }
 
+/// A short mark is a caution where setting its ends makes most of the count's uncertainty.
 fn short_mark(findings: &Findings, traced: &Traced) -> Option<Note> {
     let mark_px = findings.scale.mark_px?;
     let spacings = mark_px / px_per_spacing(findings, traced)?;
+    let dominates = findings.uncertainty.iter().any(|budget| {
+        budget.figure == Figure::PerMm && matches!(budget.largest(), (Source::Scale, _))
+    });
     (spacings < SHORTEST_MARK_SPACINGS).then(|| {
         note(
-            Severity::Caution,
+            if dominates {
+                Severity::Caution
+            } else {
+                Severity::Info
+            },
             "short-mark",
             format!(
-                "The scale was taken from a mark only {mark_px:.0} pixels long, no more than {spacings:.1} \
-                 times the distance from {one} to {one}. An end set one pixel off changes every figure in \
-                 mm by {:.1} %. Set the scale on a longer stretch of the ruler, or on several.",
+                "The scale was taken from a mark {mark_px:.0} pixels long, only {spacings:.1} times the \
+                 distance from {one} to {one}. An end set one pixel off changes every figure in mm by \
+                 {:.1} %. Set the scale on a longer stretch of the ruler, or on several.",
                 100.0 / mark_px,
                 one = thing(traced.surface.kind)
             ),
@@ -425,4 +436,23 @@ fn undecided(findings: &Findings) -> Option<Note> {
                 .to_owned(),
         )
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn four_regions_are_no_surface_and_five_are_few() {
+        let code = |note: Option<Note>| note.map(|n| (n.severity, n.code));
+        for count in 0..5 {
+            let note = too_few_regions(SurfaceType::Poroid, count);
+            assert_eq!(code(note), Some((Severity::Stop, "few-pores")), "{count}");
+        }
+        assert_eq!(too_few_regions(SurfaceType::Poroid, 5), None);
+        let few = few_regions(SurfaceType::Toothed, 29);
+        assert!(few.as_ref().is_some_and(|n| n.text.contains("29 teeth")));
+        assert_eq!(code(few), Some((Severity::Caution, "few-pores")));
+        assert_eq!(few_regions(SurfaceType::Poroid, 30), None);
+    }
 }
