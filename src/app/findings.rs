@@ -183,36 +183,41 @@ fn row_ui(ui: &mut Ui, row: &Row) {
     response.on_hover_text(row.meaning);
 }
 
-/// A bar in three tones, the figure above and the parts in words below.
+/// The figure, a bar in three tones, and below it the parts in words in the order of the bar.
 fn parts_ui(ui: &mut Ui, parts: &Parts) {
     let palette = palette(ui);
-    ui.spacing_mut().item_spacing.y = 3.0;
-    ui.horizontal(|ui| {
-        ui.label(RichText::new(&parts.name).color(palette.quiet));
-        ui.label(theme::bold(&parts.half_width));
-    });
     let words: Vec<String> = parts.parts.iter().map(Part::words).collect();
     let words = words.join(", ");
-    let size = vec2(ui.available_width(), PARTS);
-    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    response.widget_info(|| {
-        let label = format!("Parts of the uncertainty of {}: {words}", parts.name);
-        WidgetInfo::labeled(egui::Role::Image, true, label)
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(&parts.name).color(palette.quiet));
+            ui.label(theme::bold(&parts.half_width));
+        });
+        let size = vec2(ui.available_width(), PARTS);
+        let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+        response.widget_info(|| {
+            let label = format!("Parts of the uncertainty of {}: {words}", parts.name);
+            WidgetInfo::labeled(egui::Role::Image, true, label)
+        });
+        let mut left = rect.left();
+        for part in &parts.parts {
+            let right = left + rect.width() * part.share;
+            // A gap of a point, so that blocks are told apart without their colours.
+            let block = egui::Rect::from_min_max(
+                pos2(left, rect.top()),
+                pos2((right - 1.0).max(left), rect.bottom()),
+            );
+            let colour = match part.source {
+                Source::Sampling => palette.accent,
+                Source::Scale => palette.quiet,
+                Source::Outline => palette.caution,
+            };
+            ui.painter().rect_filled(block, 0.0, colour);
+            left = right;
+        }
+        ui.add(Label::new(theme::quiet(ui, words.as_str())).wrap());
     });
-    let mut left = rect.left();
-    for part in &parts.parts {
-        let right = left + rect.width() * part.share;
-        let block = egui::Rect::from_min_max(pos2(left, rect.top()), pos2(right, rect.bottom()));
-        let colour = match part.source {
-            Source::Sampling => palette.accent,
-            Source::Scale => palette.line,
-            Source::Outline => palette.caution,
-        };
-        ui.painter().rect_filled(block, 0.0, colour);
-        left = right;
-    }
-    ui.add(Label::new(theme::quiet(ui, words)).wrap());
-    ui.add_space(5.0);
 }
 
 /// Lines that begin at the left, and are not stretched to the right.

@@ -141,11 +141,11 @@ pub fn sentence(budgets: &[Budget], things: &str, count: Option<usize>) -> Optio
         (Source::Sampling, Some(count)) => format!("counting only {count} {things}"),
         (Source::Sampling, None) => "measuring only this piece of surface".to_owned(),
         (Source::Scale, _) => "the scale".to_owned(),
-        (Source::Outline, _) => "placing the outlines on edges that are not sharp".to_owned(),
+        (Source::Outline, _) => "soft edges".to_owned(),
     };
     let remedy = |source: Source| match source {
         Source::Sampling => "a larger area",
-        Source::Scale => "a scale from a longer stretch, or from several,",
+        Source::Scale => "a longer stretch for the scale",
         Source::Outline => "a sharper photo",
     };
     let of = |figure: Figure| {
@@ -168,7 +168,7 @@ pub fn sentence(budgets: &[Budget], things: &str, count: Option<usize>) -> Optio
             cause(counted),
             cause(sized),
             remedy(counted),
-            remedy(sized).trim_end_matches(','),
+            remedy(sized),
         )),
         (Some((source, share)), _) | (None, Some((source, share))) => Some(format!(
             "{} of the uncertainty comes from {}; {} would help most.",
@@ -277,14 +277,14 @@ mod tests {
         ];
         let text = told(&both_scale).expect("a sentence");
         assert!(
-            text.contains("comes from the scale; a scale from a longer stretch"),
+            text.contains("comes from the scale; a longer stretch for the scale would"),
             "{text}"
         );
         let blurred = budget(Figure::Diameter, 0.01, 0.01, 0.06);
         let text = told(&[count, blurred]).expect("a sentence");
         assert!(
             text.contains(
-                "of pores per mm comes from counting only 212 pores, of the diameter from placing"
+                "of pores per mm comes from counting only 212 pores, of the diameter from soft edges"
             ) && text.ends_with("a larger area and a sharper photo would help most."),
             "{text}"
         );
