@@ -44,7 +44,7 @@ pub mod surface;
 pub mod units;
 
 use area::{Area, AreaError};
-use findings::{Findings, Traced};
+use findings::{Findings, Quality, Traced};
 use photo::Photo;
 use pores::Pore;
 use progress::{Cancelled, Progress, Stage};
@@ -121,12 +121,14 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
         _ => Vec::new(),
     };
     progress.enter(Stage::Statistics)?;
+    let quality = Quality::of(photo, &segmentation, &regions);
     Ok(Traced {
         segmentation,
         surface,
         model,
         regions,
         counting,
+        quality,
     })
 }
 

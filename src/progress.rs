@@ -7,7 +7,7 @@ use std::sync::atomic::{AtomicBool, Ordering};
 pub enum Stage {
     /// Finding the spacing from the power spectrum.
     Spacing,
-    /// Telling voids from walls.
+    /// Telling hollows from walls.
     Segmentation,
     /// Tracing outlines and measuring them.
     Pores,
@@ -29,7 +29,7 @@ impl Stage {
     pub const fn label(self) -> &'static str {
         match self {
             Self::Spacing => "Finding the spacing",
-            Self::Segmentation => "Telling voids from walls",
+            Self::Segmentation => "Telling hollows from walls",
             Self::Pores => "Tracing outlines",
             Self::Statistics => "Counting",
         }

@@ -42,6 +42,9 @@ pub struct Scale {
     pub standard_uncertainty: f64,
     /// How it was obtained.
     pub how: How,
+    /// Length on the photo of the mark it was measured on, px; several stretches count as the one
+    /// that would be as sure, the root of the sum of their squares. `None` where it was typed in.
+    pub mark_px: Option<f64>,
 }
 
 /// Why no scale could be had.
@@ -74,6 +77,7 @@ impl Scale {
                 px_per_mm,
                 standard_uncertainty: 0.0,
                 how: How::Given,
+                mark_px: None,
             })
         } else {
             Err(ScaleError::NotPositive(px_per_mm))
@@ -109,6 +113,7 @@ impl Scale {
             px_per_mm: px / length.0,
             standard_uncertainty: std::f64::consts::SQRT_2 * end_placement_px / length.0,
             how: How::Points,
+            mark_px: Some(px),
         })
     }
 
@@ -135,6 +140,7 @@ impl Scale {
             px_per_mm: line.slope,
             standard_uncertainty: line.slope_standard_error.hypot(placement),
             how: How::Points,
+            mark_px: Some(line.slope * squares.sqrt()),
         })
     }
 
@@ -145,11 +151,16 @@ impl Scale {
     pub fn from_marks(marks: &[(Millimetres, Pixels)]) -> Result<Self, ScaleError> {
         let line = Line::fit(marks.iter().map(|(mm, px)| (mm.0, px.0)))?;
         let px_per_mm = line.slope.abs();
+        let (first, last) = marks.iter().fold(
+            (f64::INFINITY, f64::NEG_INFINITY),
+            |(first, last), (_, px)| (first.min(px.0), last.max(px.0)),
+        );
         if px_per_mm > 0.0 {
             Ok(Self {
                 px_per_mm,
                 standard_uncertainty: line.slope_standard_error,
                 how: How::Ticks,
+                mark_px: Some(last - first),
             })
         } else {
             Err(ScaleError::NoLength)

@@ -811,7 +811,7 @@ fn what_the_figures_mean_can_be_read_without_a_pointer() {
     let times = |window: &Window| {
         let all = window
             .harness
-            .query_all_by_label_contains("opening, not wall");
+            .query_all_by_label_contains("hollow (void), not wall");
         all.count()
     };
     let before = times(&window);

@@ -1,8 +1,9 @@
 //! The findings on the right, in words and digits the session prepared.
 
 use super::theme::{self, palette};
+use crate::findings::budget::Source;
 use crate::findings::{Note, Severity};
-use crate::session::readout::{Headline, Row};
+use crate::session::readout::{Headline, Part, Parts, Row};
 use crate::session::{Histogram, Readout, Session, Work};
 use egui::{
     Align, Align2, CollapsingHeader, FontId, Frame, Label, Layout, Margin, Panel, RichText,
@@ -11,6 +12,9 @@ use egui::{
 
 /// Height of the histogram's bars, points.
 const BARS: f32 = 84.0;
+
+/// Height of a bar of an uncertainty, points.
+const PARTS: f32 = 10.0;
 
 /// Stands under the findings at all times.
 const CAUTION: &str = "A measurement agrees with or speaks against published figures; it does not \
@@ -99,6 +103,15 @@ fn readout(ui: &mut Ui, readout: &Readout) {
         row_ui(ui, row);
     }
     meanings(ui, &readout.rows);
+    if !readout.uncertainty.is_empty() {
+        section(ui, "What the uncertainty is made of");
+        for parts in &readout.uncertainty {
+            parts_ui(ui, parts);
+        }
+    }
+    if let Some(sentence) = &readout.main_uncertainty {
+        ui.add(Label::new(sentence.as_str()).wrap());
+    }
     if let Some(histogram) = &readout.histogram {
         section(ui, "Pore diameters");
         histogram_ui(ui, histogram);
@@ -168,6 +181,43 @@ fn row_ui(ui: &mut Ui, row: &Row) {
         })
         .response;
     response.on_hover_text(row.meaning);
+}
+
+/// The figure, a bar in three tones, and below it the parts in words in the order of the bar.
+fn parts_ui(ui: &mut Ui, parts: &Parts) {
+    let palette = palette(ui);
+    let words: Vec<String> = parts.parts.iter().map(Part::words).collect();
+    let words = words.join(", ");
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(&parts.name).color(palette.quiet));
+            ui.label(theme::bold(&parts.half_width));
+        });
+        let size = vec2(ui.available_width(), PARTS);
+        let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
+        response.widget_info(|| {
+            let label = format!("Parts of the uncertainty of {}: {words}", parts.name);
+            WidgetInfo::labeled(egui::Role::Image, true, label)
+        });
+        let mut left = rect.left();
+        for part in &parts.parts {
+            let right = left + rect.width() * part.share;
+            // A gap of a point, so that blocks are told apart without their colours.
+            let block = egui::Rect::from_min_max(
+                pos2(left, rect.top()),
+                pos2((right - 1.0).max(left), rect.bottom()),
+            );
+            let colour = match part.source {
+                Source::Sampling => palette.accent,
+                Source::Scale => palette.quiet,
+                Source::Outline => palette.caution,
+            };
+            ui.painter().rect_filled(block, 0.0, colour);
+            left = right;
+        }
+        ui.add(Label::new(theme::quiet(ui, words.as_str())).wrap());
+    });
 }
 
 /// Lines that begin at the left, and are not stretched to the right.

@@ -8,12 +8,13 @@ use crate::area::Outline;
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, ToothFindings,
+    budget::{Budget, Figure},
 };
 use crate::geometry::Polygon;
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::Spread;
-use crate::surface::Surface;
+use crate::surface::{Surface, SurfaceType};
 use serde_json::{Value, json};
 use std::path::Path;
 
@@ -36,6 +37,7 @@ pub fn findings(findings: &Findings) -> Value {
         "teeth": findings.teeth.as_ref().map(teeth),
         "gills": findings.gills.as_ref().map(gills),
         "maze": findings.maze.as_ref().map(maze),
+        "uncertainty": uncertainty(findings),
         "notes": findings.notes.iter().map(note).collect::<Vec<_>>(),
         "software": { "name": env!("CARGO_PKG_NAME"), "version": env!("CARGO_PKG_VERSION") },
     })
@@ -164,6 +166,30 @@ fn maze(maze: &MazeFindings) -> Value {
     json!({ "per_mm": estimate(&maze.per_mm) })
 }
 
+/// One entry for each figure that has an interval, named by where it stands in this object.
+fn uncertainty(findings: &Findings) -> Value {
+    let part = match findings.surface.kind {
+        SurfaceType::Toothed => "teeth",
+        SurfaceType::Gilled => "gills",
+        SurfaceType::MazeLike => "maze",
+        _ => "pores",
+    };
+    let entry = |budget: &Budget| {
+        let figure = match budget.figure {
+            Figure::PerMm => "per_mm",
+            Figure::Diameter => "diameter_mm",
+        };
+        json!({
+            "figure": format!("{part}.{figure}"),
+            "sampling": number(budget.sampling),
+            "scale": number(budget.scale),
+            "outline": number(budget.outline),
+            "combined": number(budget.combined()),
+        })
+    };
+    findings.uncertainty.iter().map(entry).collect()
+}
+
 fn note(note: &Note) -> Value {
     json!({ "severity": note.severity.word(), "code": note.code, "text": note.text })
 }
@@ -202,7 +228,6 @@ mod tests {
     use super::super::sample;
     use super::*;
     use crate::area::Area;
-    use crate::surface::SurfaceType;
 
     const FORM: &str = include_str!("../../assets/schema/findings-1.schema.json");
 
@@ -311,6 +336,7 @@ mod tests {
             pores.diameter_mm.mean.low = f64::NEG_INFINITY;
             pores.diameter_mm.mean.high = f64::INFINITY;
         }
+        bare.uncertainty[1].sampling = f64::INFINITY;
         assert_eq!(check(&findings(&bare)), Vec::<String>::new());
     }
 
@@ -338,7 +364,7 @@ mod tests {
         };
         assert_eq!(
             keys(&value).join(" "),
-            "schema photo scale area surface pores teeth gills maze notes software"
+            "schema photo scale area surface pores teeth gills maze uncertainty notes software"
         );
         assert_eq!(
             keys(&value["photo"]).join(" "),
@@ -362,6 +388,37 @@ mod tests {
             "count per_mm2 per_mm handbook line_crossings_per_mm spacing_second_opinion_mm \
              diameter_mm elongation wall_mm void_fraction"
         );
+    }
+
+    #[test]
+    fn every_interval_has_its_budget() {
+        let entries = |kind| findings(&sample::of_kind(kind))["uncertainty"].clone();
+        let names = |kind| -> Vec<Value> {
+            let entries = entries(kind);
+            entries
+                .as_array()
+                .expect("a list")
+                .iter()
+                .map(|e| e["figure"].clone())
+                .collect()
+        };
+        assert_eq!(
+            names(SurfaceType::Poroid),
+            ["pores.per_mm", "pores.diameter_mm"]
+        );
+        assert_eq!(
+            names(SurfaceType::Toothed),
+            ["teeth.per_mm", "teeth.diameter_mm"]
+        );
+        assert_eq!(names(SurfaceType::Gilled), ["gills.per_mm"]);
+        assert_eq!(names(SurfaceType::MazeLike), ["maze.per_mm"]);
+        assert!(names(SurfaceType::Smooth).is_empty());
+        let diameter = &entries(SurfaceType::Poroid)[1];
+        // 3, 4 and 12 are the sides of a box with the diagonal 13.
+        assert_eq!(diameter["sampling"], json!(0.003));
+        assert_eq!(diameter["scale"], json!(0.004));
+        assert_eq!(diameter["outline"], json!(0.012));
+        assert_eq!(diameter["combined"], json!(0.013));
     }
 
     #[test]

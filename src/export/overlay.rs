@@ -308,6 +308,7 @@ mod tests {
             light: Light::new(width, height),
             taken: None,
             place: None,
+            jpeg_blocks_from: None,
         }
     }
 

@@ -4,6 +4,7 @@ use crate::area::{Area, Outline};
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, Severity, ToothFindings,
+    budget::{Budget, Figure},
 };
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Place;
@@ -37,6 +38,22 @@ const ELONGATION: Spread = Spread {
     median: 1.213,
     p95: 1.618,
 };
+
+/// Budgets of figures per mm and of diameters.
+const UNCERTAINTY: [Budget; 2] = [
+    Budget {
+        figure: Figure::PerMm,
+        sampling: 0.024,
+        scale: 0.004,
+        outline: 0.0,
+    },
+    Budget {
+        figure: Figure::Diameter,
+        sampling: 0.003,
+        scale: 0.004,
+        outline: 0.012,
+    },
+];
 
 /// Findings on a poroid surface, complete.
 pub(super) fn poroid() -> Findings {
@@ -117,6 +134,7 @@ pub(super) fn poroid() -> Findings {
         teeth: None,
         gills: None,
         maze: None,
+        uncertainty: UNCERTAINTY.to_vec(),
         notes: vec![Note {
             severity: Severity::Caution,
             code: "uneven-light",
@@ -132,6 +150,11 @@ pub(super) fn of_kind(kind: SurfaceType) -> Findings {
     let mut findings = poroid();
     findings.surface.kind = kind;
     findings.pores = None;
+    findings.uncertainty = match kind {
+        SurfaceType::Poroid | SurfaceType::Toothed => UNCERTAINTY.to_vec(),
+        SurfaceType::Gilled | SurfaceType::MazeLike => UNCERTAINTY[..1].to_vec(),
+        SurfaceType::Smooth | SurfaceType::Undecided => Vec::new(),
+    };
     if kind.regions().is_none() {
         findings.area.guard_mm2 = 0.0;
     }

@@ -1,8 +1,9 @@
 //! From what was seen, and a scale, to findings. This is where pixels become millimetres.
 
+use super::budget::{self, Budget, Figure, Z95};
 use super::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, PhotoFacts,
-    PoreFindings, ToothFindings, notes,
+    PoreFindings, Quality, ToothFindings, notes,
 };
 use crate::area::Area;
 use crate::geometry::{Point, Rect};
@@ -23,8 +24,6 @@ const TILE_SPACINGS: f64 = 3.0;
 const DRAWN_OUT: f64 = 1.5;
 /// Below this many per mm handbooks give widths in mm.
 const FEWEST_PER_MM: f64 = 1.0;
-/// Two-sided 95 % of the normal distribution.
-const Z95: f64 = 1.959_963_984_540_054;
 /// Points a side at which the chance of a pore to be whole is looked at.
 const PLACES: u32 = 48;
 
@@ -42,6 +41,14 @@ pub struct Traced {
     /// The part of the photo in which centroids count: a guard band of one spacing is kept from the
     /// photo's own edge, where pores are cut.
     pub counting: Rect,
+    /// How well the photo lets all this be seen.
+    pub quality: Quality,
+}
+
+/// An estimate and what its uncertainty is made of.
+struct Budgeted {
+    estimate: Estimate,
+    budget: Budget,
 }
 
 /// What all figures share.
@@ -91,24 +98,21 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         teeth: None,
         gills: None,
         maze: None,
+        uncertainty: Vec::new(),
         notes: Vec::new(),
     };
-    match traced.surface.kind {
-        SurfaceType::Poroid => findings.pores = context.pores(),
-        SurfaceType::Toothed => findings.teeth = context.teeth(),
-        SurfaceType::Gilled => {
-            findings.gills = context
-                .stripes_per_mm()
-                .map(|per_mm| GillFindings { per_mm });
-        }
-        SurfaceType::MazeLike => {
-            findings.maze = context
-                .stripes_per_mm()
-                .map(|per_mm| MazeFindings { per_mm });
-        }
-        SurfaceType::Smooth | SurfaceType::Undecided => {}
-    }
+    context.fill(&mut findings);
     findings.notes = notes::notes(&findings, traced);
+    if findings.withheld() {
+        findings = Findings {
+            pores: None,
+            teeth: None,
+            gills: None,
+            maze: None,
+            uncertainty: Vec::new(),
+            ..findings
+        };
+    }
     findings
 }
 
@@ -122,6 +126,26 @@ fn elongations(weighted: &[(&Pore, f64)]) -> Option<Spread> {
 }
 
 impl Context<'_> {
+    /// The figures of the surface's own kind.
+    fn fill(&self, findings: &mut Findings) {
+        let budgets = &mut findings.uncertainty;
+        match self.traced.surface.kind {
+            SurfaceType::Poroid => findings.pores = self.pores(budgets),
+            SurfaceType::Toothed => findings.teeth = self.teeth(budgets),
+            SurfaceType::Gilled => {
+                findings.gills = self
+                    .stripes_per_mm(budgets)
+                    .map(|per_mm| GillFindings { per_mm });
+            }
+            SurfaceType::MazeLike => {
+                findings.maze = self
+                    .stripes_per_mm(budgets)
+                    .map(|per_mm| MazeFindings { per_mm });
+            }
+            SurfaceType::Smooth | SurfaceType::Undecided => {}
+        }
+    }
+
     fn counted(&self) -> impl Iterator<Item = &Pore> {
         self.traced.regions.iter().filter(|region| region.counted)
     }
@@ -130,19 +154,34 @@ impl Context<'_> {
         self.area.contains(p, self.traced.counting)
     }
 
-    /// Adds the scale's relative uncertainty, which no amount of pores averages down, to the ends
-    /// of a sampling interval, in quadrature (JCGM 100:2008, 5.1.2).
-    fn with_scale(&self, value: f64, low: f64, high: f64) -> Estimate {
-        let scale = Z95 * self.scale.relative_uncertainty() * value;
-        Estimate {
-            value,
-            low: value - (value - low).hypot(scale),
-            high: value + (high - value).hypot(scale),
+    /// Adds what no amount of pores averages down, the relative uncertainties of the scale and of the
+    /// outlines, to the ends of a sampling interval, in quadrature (JCGM 100:2008, 5.1.2).
+    fn budgeted(
+        &self,
+        figure: Figure,
+        value: f64,
+        [low, high]: [f64; 2],
+        outline: f64,
+    ) -> Budgeted {
+        let scale = self.scale.relative_uncertainty();
+        let common = Z95 * scale.hypot(outline) * value;
+        Budgeted {
+            estimate: Estimate {
+                value,
+                low: value - (value - low).hypot(common),
+                high: value + (high - value).hypot(common),
+            },
+            budget: Budget {
+                figure,
+                sampling: (high - low) / (2.0 * Z95 * value),
+                scale,
+                outline,
+            },
         }
     }
 
     /// Regions per mm, with the interval from the standard error of their count.
-    fn per_mm(&self) -> Option<Estimate> {
+    fn per_mm(&self) -> Option<Budgeted> {
         let mm2 = self.scale.square_millimetres(self.area_px2);
         let centroids: Vec<Point> = self.counted().map(Pore::centroid).collect();
         if centroids.is_empty() || mm2 <= 0.0 {
@@ -159,7 +198,8 @@ impl Context<'_> {
         )
         .unwrap_or_else(|| count.sqrt());
         let at = |count: f64| pores_per_mm(count.max(0.0) / mm2);
-        Some(self.with_scale(at(count), at(count - Z95 * error), at(count + Z95 * error)))
+        let ends = [at(count - Z95 * error), at(count + Z95 * error)];
+        Some(self.budgeted(Figure::PerMm, at(count), ends, 0.0))
     }
 
     fn tile_px(&self) -> f64 {
@@ -190,13 +230,19 @@ impl Context<'_> {
             .collect()
     }
 
-    fn pores(&self) -> Option<PoreFindings> {
+    fn pores(&self, budgets: &mut Vec<Budget>) -> Option<PoreFindings> {
         let per_mm = self.per_mm()?;
         let model = self.traced.model.as_ref()?;
         let weighted = self.weighted();
         let diameters = self.diameters(&weighted);
-        let diameter_mm = self.diameter_facts(&weighted, &diameters)?;
+        let mean = self.mean_diameter(&weighted, &diameters, model)?;
+        let diameter_mm = DiameterFacts {
+            mean: mean.estimate,
+            spread: spread(&diameters)?,
+        };
         let elongation = elongations(&weighted)?;
+        budgets.extend([per_mm.budget, mean.budget]);
+        let per_mm = per_mm.estimate;
         let centroids: Vec<Point> = self.counted().map(Pore::centroid).collect();
         let lines = count_lines(
             &centroids,
@@ -241,15 +287,24 @@ impl Context<'_> {
         })
     }
 
-    fn teeth(&self) -> Option<ToothFindings> {
+    fn teeth(&self, budgets: &mut Vec<Budget>) -> Option<ToothFindings> {
         let per_mm = self.per_mm()?;
+        let model = self.traced.model.as_ref()?;
         let weighted = self.weighted();
+        let diameters = self.diameters(&weighted);
+        let mean = self.mean_diameter(&weighted, &diameters, model)?;
+        let elongation = elongations(&weighted)?;
+        let spread = spread(&diameters)?;
+        budgets.extend([per_mm.budget, mean.budget]);
         Some(ToothFindings {
             count: self.counted().count(),
             per_mm2: self.per_mm2(),
-            per_mm,
-            diameter_mm: self.diameter_facts(&weighted, &self.diameters(&weighted))?,
-            elongation: elongations(&weighted)?,
+            per_mm: per_mm.estimate,
+            diameter_mm: DiameterFacts {
+                mean: mean.estimate,
+                spread,
+            },
+            elongation,
         })
     }
 
@@ -268,12 +323,13 @@ impl Context<'_> {
             .collect()
     }
 
-    /// Mean diameter with its interval, and the spread.
-    fn diameter_facts(
+    /// Mean diameter, mm.
+    fn mean_diameter(
         &self,
         weighted: &[(&Pore, f64)],
         diameters: &[(f64, f64)],
-    ) -> Option<DiameterFacts> {
+        model: &Model,
+    ) -> Option<Budgeted> {
         let mean = weighted_mean(diameters)?;
         let sizes = tiles(
             weighted
@@ -289,20 +345,27 @@ impl Context<'_> {
             let half = Z95 * statistics::standard_error(diameters, mean);
             ((mean - half).max(0.0), mean + half)
         };
-        Some(DiameterFacts {
-            mean: self.with_scale(mean, low.min(mean), high.max(mean)),
-            spread: spread(diameters)?,
-        })
+        let look = model.look;
+        let outline = budget::of_outlines(
+            f64::from(look.blur),
+            f64::from(look.wall),
+            f64::from(look.void),
+            self.scale.pixels(Millimetres(mean)).0 / self.traced.segmentation.frame.step,
+        );
+        let ends = [low.min(mean), high.max(mean)];
+        Some(self.budgeted(Figure::Diameter, mean, ends, outline))
     }
 
     /// Voids crossed per mm of random lines × π/2: 1/spacing where walls run straight (Buffon).
-    fn stripes_per_mm(&self) -> Option<Estimate> {
+    fn stripes_per_mm(&self, budgets: &mut Vec<Budget>) -> Option<Estimate> {
         let met = self.crossings(&self.traced.segmentation.depth)?;
         let per_mm = std::f64::consts::FRAC_PI_2 / self.traced.segmentation.frame.step
             * self.scale.px_per_mm;
         let value = met.per_px * per_mm;
         let half = Z95 * met.standard_error * per_mm;
-        Some(self.with_scale(value, value - half, value + half))
+        let counted = self.budgeted(Figure::PerMm, value, [value - half, value + half], 0.0);
+        budgets.push(counted.budget);
+        Some(counted.estimate)
     }
 
     fn crossings(&self, level: &Light) -> Option<statistics::Crossings> {

@@ -1,15 +1,19 @@
 //! Findings: everything measured on one photo, with intervals, notes and provenance.
 
 mod assemble;
+pub mod budget;
 mod notes;
+mod quality;
 
 pub use assemble::{Traced, assemble};
+pub use budget::Budget;
+pub use quality::{Drift, Quality};
 
 use crate::area::Area;
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::{CountLine, Handbook, Spread};
-use crate::surface::Surface;
+use crate::surface::{Surface, SurfaceType};
 use std::path::PathBuf;
 
 /// A figure with its 95 % interval, all in the same unit.
@@ -131,6 +135,40 @@ pub enum Severity {
     Stop,
 }
 
+impl Findings {
+    /// Whether a note withholds the figures.
+    #[must_use]
+    pub fn withheld(&self) -> bool {
+        self.notes
+            .iter()
+            .any(|note| note.severity == Severity::Stop)
+    }
+
+    /// What is counted on such a surface, and how many of them, where single ones are.
+    #[must_use]
+    pub fn counted(&self) -> (&'static str, Option<usize>) {
+        let things = match self.surface.kind {
+            SurfaceType::Toothed => "teeth",
+            SurfaceType::Gilled => "gills",
+            SurfaceType::MazeLike => "hollows",
+            _ => "pores",
+        };
+        let count = match (&self.pores, &self.teeth) {
+            (Some(pores), _) => Some(pores.count),
+            (_, Some(teeth)) => Some(teeth.count),
+            _ => None,
+        };
+        (things, count)
+    }
+
+    /// Where most of the uncertainty comes from and what would help most, in one plain sentence.
+    #[must_use]
+    pub fn main_uncertainty(&self) -> Option<String> {
+        let (things, count) = self.counted();
+        budget::sentence(&self.uncertainty, things, count)
+    }
+}
+
 impl Severity {
     /// The word used in findings.
     #[must_use]
@@ -173,6 +211,8 @@ pub struct Findings {
     pub gills: Option<GillFindings>,
     /// On maze-like surfaces only.
     pub maze: Option<MazeFindings>,
+    /// What the uncertainty of each figure with an interval is made of; none where no figure is given.
+    pub uncertainty: Vec<Budget>,
     /// What to know before relying on the figures, the gravest first.
     pub notes: Vec<Note>,
 }

@@ -1,17 +1,39 @@
 //! Notes: what is wrong with a photo, what it does to the figures, what to do.
+//!
+//! A note of severity *stop* withholds every figure; notes that speak of figures are then left out.
 
+use super::budget::{Figure, Source};
 use super::{Findings, Note, Severity, Traced};
-use crate::segmentation::PX_PER_SPACING;
+use crate::segmentation::{MOTTLING, PX_PER_SPACING};
 use crate::surface::SurfaceType;
 
-/// Spacings below this many photo px are too coarse to trust.
+/// Spacings below this many photo px are too coarse to trust, …
 const FEWEST_PX_PER_SPACING: f64 = 8.0;
+/// … and below this many a wall is no wider than a pixel or two, so that nothing is given.
+const TOO_FEW_PX_PER_SPACING: f64 = 5.0;
 /// Blur above this share of the spacing (standard deviation) leaves sizes off by some per cent.
 const STRONGEST_BLUR: f64 = 0.1;
-/// Fewer regions than this make a wide interval.
+/// Fewer regions than this make a wide interval, …
 const FEWEST_REGIONS: usize = 30;
+/// … and fewer than this none that means anything.
+const TOO_FEW_REGIONS: usize = 5;
 /// Relative difference between count and spectrum that is worth a note.
 const DISAGREEMENT: f64 = 0.10;
+/// Share of hollows or walls at the end of the file's range from which on the levels between which
+/// half depth lies are guessed.
+const MUCH_CLIPPED: f64 = 0.05;
+/// Share of the area that may be lost in the dark.
+const MUCH_IN_THE_DARK: f64 = 0.05;
+/// Steps at the borders of blocks, as a share of the contrast. Hollows are told apart by walls from a
+/// tenth of the contrast on, and twice the mean step is common.
+const STRONGEST_BLOCKS: f64 = 0.05;
+/// Change of the distance between neighbours across the area that is worth a note.
+const MUCH_DRIFT: f64 = 0.10;
+/// Marks shorter than this many spacings make a scale that rests on where their ends were set.
+const SHORTEST_MARK_SPACINGS: f64 = 10.0;
+/// The finest pores handbooks give: 6–8 per mm in *Fuscoporia gilva* (Emberger, G., 2008 onward,
+/// *Fungi Growing on Wood*, Messiah University).
+const FINEST_PER_MM: f64 = 8.0;
 
 /// Widths of photos of a bracket's underside, mm; beyond them the scale is likely mistyped.
 const NARROWEST_MM: f64 = 0.5;
@@ -19,100 +41,370 @@ const WIDEST_MM: f64 = 500.0;
 
 /// All notes on a photo, the gravest first.
 pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
-    let mut notes = Vec::new();
-    notes.extend(few_pixels(traced));
-    notes.extend(blurred(traced));
-    notes.extend(few_regions(findings));
-    notes.extend(oversized(traced));
-    notes.extend(no_line_fits(findings));
-    notes.extend(doubtful_scale(findings));
-    notes.extend(second_opinion(findings));
-    notes.extend(undecided(findings));
+    let mut notes: Vec<Note> = [
+        undecided(findings),
+        few_pixels(findings, traced),
+        counted(traced).and_then(|count| too_few_regions(traced.surface.kind, count)),
+        nothing_to_average(findings, traced),
+        oversized(traced),
+        black_hollows(traced),
+        white_walls(traced),
+        lost_in_the_dark(traced),
+        jpeg_blocks(traced),
+        unseen_pores(findings),
+        doubtful_scale(findings),
+        short_mark(findings, traced),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    if notes.iter().all(|note| note.severity != Severity::Stop) {
+        let of_figures = [
+            blurred(traced),
+            counted(traced).and_then(|count| few_regions(traced.surface.kind, count)),
+            no_line_fits(findings),
+            drift(traced),
+            second_opinion(findings),
+        ];
+        notes.extend(of_figures.into_iter().flatten());
+    }
     notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
     notes
 }
 
-fn few_pixels(traced: &Traced) -> Option<Note> {
-    let spacing = traced.segmentation.spacing_px;
-    let structured = traced.surface.kind != SurfaceType::Smooth;
-    (structured && spacing < FEWEST_PX_PER_SPACING).then(|| Note {
-        severity: Severity::Caution,
-        code: "few-pixels",
-        text: format!(
-            "There are only {spacing:.1} pixels from one pore to the next. Walls may be missed and \
-             sizes are rough. Go closer or use a larger magnification."
-        ),
+fn note(severity: Severity, code: &'static str, text: String) -> Note {
+    Note {
+        severity,
+        code,
+        text,
+    }
+}
+
+/// One of what is counted.
+const fn thing(kind: SurfaceType) -> &'static str {
+    match kind {
+        SurfaceType::Toothed => "tooth",
+        SurfaceType::Gilled => "gill",
+        SurfaceType::MazeLike => "hollow",
+        _ => "pore",
+    }
+}
+
+const fn things(kind: SurfaceType) -> &'static str {
+    match kind {
+        SurfaceType::Toothed => "teeth",
+        _ => "pores",
+    }
+}
+
+/// Distance between neighbours on the photo, px: by the count, else by the spectrum where it sees a
+/// structure.
+fn px_per_spacing(findings: &Findings, traced: &Traced) -> Option<f64> {
+    let per_mm = match (&findings.pores, &findings.teeth) {
+        (Some(pores), _) => Some(pores.per_mm.value),
+        (_, Some(teeth)) => Some(teeth.per_mm.value),
+        _ => None,
+    };
+    if let Some(per_mm) = per_mm {
+        return Some(findings.scale.px_per_mm / per_mm);
+    }
+    let ring = traced.segmentation.ring?;
+    (ring.modulation >= MOTTLING).then_some(ring.spacing_px)
+}
+
+fn few_pixels(findings: &Findings, traced: &Traced) -> Option<Note> {
+    let spacing = px_per_spacing(findings, traced)?;
+    let one = thing(traced.surface.kind);
+    let seen = format!("There are only {spacing:.1} pixels from one {one} to the next");
+    if spacing < TOO_FEW_PX_PER_SPACING {
+        Some(note(
+            Severity::Stop,
+            "few-pixels",
+            format!(
+                "{seen}, too few to tell hollows from walls, so no figure is given. Go closer or use \
+                 a larger magnification."
+            ),
+        ))
+    } else if spacing < FEWEST_PX_PER_SPACING {
+        Some(note(
+            Severity::Caution,
+            "few-pixels",
+            format!(
+                "{seen}. Walls may be missed and sizes are rough. Go closer or use a larger \
+                 magnification."
+            ),
+        ))
+    } else {
+        None
+    }
+}
+
+/// On a surface that looks smooth: how fine pores would have to be to stay unseen.
+fn unseen_pores(findings: &Findings) -> Option<Note> {
+    if findings.surface.kind != SurfaceType::Smooth {
+        return None;
+    }
+    let finest = findings.scale.px_per_mm / FEWEST_PX_PER_SPACING;
+    let unseen = format!(
+        "Pores finer than {finest:.1} per mm would not show on this photo, because they would stand \
+         less than {FEWEST_PX_PER_SPACING} pixels apart"
+    );
+    Some(if finest < FINEST_PER_MM {
+        note(
+            Severity::Caution,
+            "unseen-pores",
+            format!(
+                "{unseen}, and handbooks know pores as fine as {FINEST_PER_MM} per mm. The surface may \
+                 be poroid all the same. Go closer or use a larger magnification."
+            ),
+        )
+    } else {
+        note(
+            Severity::Info,
+            "unseen-pores",
+            format!(
+                "{unseen}; the finest in handbooks are about {FINEST_PER_MM} per mm. Where the photo \
+                 is sharp, there is nothing to do."
+            ),
+        )
     })
 }
 
 fn blurred(traced: &Traced) -> Option<Note> {
     let model = traced.model.as_ref()?;
     let share = f64::from(model.look.blur) / PX_PER_SPACING;
-    (share > STRONGEST_BLUR).then(|| Note {
-        severity: Severity::Caution,
-        code: "blurred",
-        text: format!(
-            "Edges are smeared over {:.0} % of the distance from pore to pore. Counts hold, but \
-             diameters, shapes and the void fraction are less sure than their intervals say. Focus \
-             again, use a support, or choose the sharp part.",
-            // From a tenth to nine tenths of an edge: 2.56 standard deviations of the blur.
-            256.0 * share
-        ),
+    (share > STRONGEST_BLUR).then(|| {
+        let one = thing(traced.surface.kind);
+        note(
+            Severity::Caution,
+            "blurred",
+            format!(
+                "Edges are smeared over {:.0} % of the distance from {one} to {one}. Counts hold, but \
+                 diameters are uncertain, as their interval shows, and so are shapes and the hollow \
+                 share. Focus again, use a support, or choose the sharp part.",
+                // From a tenth to nine tenths of an edge: 2.56 standard deviations of the blur.
+                256.0 * share
+            ),
+        )
     })
 }
 
-fn few_regions(findings: &Findings) -> Option<Note> {
-    let (count, what) = match (&findings.pores, &findings.teeth) {
-        (Some(pores), _) => (pores.count, "pores"),
-        (_, Some(teeth)) => (teeth.count, "teeth"),
-        _ => return None,
+/// Regions that count, on surfaces where regions do.
+fn counted(traced: &Traced) -> Option<usize> {
+    traced.surface.kind.regions()?;
+    Some(traced.regions.iter().filter(|r| r.counted).count())
+}
+
+fn too_few_regions(kind: SurfaceType, count: usize) -> Option<Note> {
+    let what = match count {
+        0 => format!("No {} lies", thing(kind)),
+        1 => format!("Only one {} lies", thing(kind)),
+        _ => format!("Only {count} {} lie", things(kind)),
     };
-    (count < FEWEST_REGIONS).then(|| Note {
-        severity: Severity::Caution,
-        code: "few-pores",
-        text: format!(
-            "Only {count} {what} were counted, so the figures are uncertain. Choose a larger area \
-             or take a photo that shows more of the surface."
-        ),
+    (count < TOO_FEW_REGIONS).then(|| {
+        note(
+            Severity::Stop,
+            "few-pores",
+            format!(
+                "{what} in the area, away from the photo's edge: too few to stand for a surface, so no \
+                 figure is given. Choose a larger area or take a photo that shows more of the surface."
+            ),
+        )
     })
+}
+
+fn few_regions(kind: SurfaceType, count: usize) -> Option<Note> {
+    (count < FEWEST_REGIONS).then(|| {
+        note(
+            Severity::Caution,
+            "few-pores",
+            format!(
+                "Only {count} {} were counted, so the figures are uncertain. Choose a larger area or \
+                 take a photo that shows more of the surface.",
+                things(kind)
+            ),
+        )
+    })
+}
+
+/// Regions were counted or stripes seen, but none lies so that it can be measured.
+fn nothing_to_average(findings: &Findings, traced: &Traced) -> Option<Note> {
+    let has_figures = findings.pores.is_some()
+        || findings.teeth.is_some()
+        || findings.gills.is_some()
+        || findings.maze.is_some();
+    let kind = traced.surface.kind;
+    if has_figures || matches!(kind, SurfaceType::Smooth | SurfaceType::Undecided) {
+        return None;
+    }
+    if counted(traced).is_some_and(|count| count < TOO_FEW_REGIONS) {
+        return None;
+    }
+    Some(note(
+        Severity::Stop,
+        "small-area",
+        format!(
+            "No {} lies wholly in the area, so none can be measured and no figure is given. Choose a \
+             larger area or take a photo that shows more of the surface.",
+            thing(kind)
+        ),
+    ))
 }
 
 fn oversized(traced: &Traced) -> Option<Note> {
     let count = traced.regions.iter().filter(|r| r.oversized).count();
-    (count > 0).then(|| Note {
-        severity: Severity::Caution,
-        code: "foreign-parts",
-        text: format!(
-            "{} in the area {} many times larger than the rest, as a scale card, background or damage \
-             would be. It is not counted, but its surface is, which makes the count per mm too low. \
-             Draw the area round clean surface only, or leave such parts out.",
-            if count == 1 { "One region".to_owned() } else { format!("{count} regions") },
-            if count == 1 { "is" } else { "are" },
+    let (what, are) = match count {
+        0 => return None,
+        1 => ("One region".to_owned(), "is"),
+        _ => (format!("{count} regions"), "are"),
+    };
+    Some(note(
+        Severity::Caution,
+        "foreign-parts",
+        format!(
+            "{what} in the area {are} many times larger than the rest, as a scale card, background or \
+             damage would be. It is not counted, but its surface is, which makes the count per mm too \
+             low. Draw the area round clean surface only, or leave such parts out."
         ),
+    ))
+}
+
+fn black_hollows(traced: &Traced) -> Option<Note> {
+    let share = traced.quality.black_hollows;
+    (share >= MUCH_CLIPPED).then(|| {
+        note(
+            Severity::Caution,
+            "black-hollows",
+            format!(
+                "{:.0} % of the hollows are pure black, so the photo does not say how dark they are, \
+                 and where half of the depth is has to be guessed. Widths and the hollow share are \
+                 less sure than they look. Give more light or expose longer.",
+                100.0 * share
+            ),
+        )
+    })
+}
+
+fn white_walls(traced: &Traced) -> Option<Note> {
+    let share = traced.quality.white_walls;
+    (share >= MUCH_CLIPPED).then(|| {
+        note(
+            Severity::Caution,
+            "white-walls",
+            format!(
+                "{:.0} % of the bright tissue is pure white, so the photo does not say how bright it \
+                 is, and faint structure there is lost. Widths and the hollow share are less sure than \
+                 they look. Expose more briefly or soften the light.",
+                100.0 * share
+            ),
+        )
+    })
+}
+
+fn lost_in_the_dark(traced: &Traced) -> Option<Note> {
+    let share = traced.quality.lost_in_the_dark;
+    let structured = traced.surface.kind != SurfaceType::Smooth;
+    (structured && share >= MUCH_IN_THE_DARK).then(|| {
+        note(
+            Severity::Caution,
+            "uneven-light",
+            format!(
+                "{:.0} % of the area is so dark that noise is as strong as the {} there: some are \
+                 missed and some are invented. Brightening the photo afterwards does not help. Light \
+                 the surface evenly, or leave the dark part out of the area.",
+                100.0 * share,
+                things(traced.surface.kind)
+            ),
+        )
+    })
+}
+
+fn jpeg_blocks(traced: &Traced) -> Option<Note> {
+    let step = traced.quality.jpeg_step?;
+    let structured = traced.surface.kind != SurfaceType::Smooth;
+    (structured && step >= STRONGEST_BLOCKS).then(|| {
+        note(
+            Severity::Caution,
+            "jpeg-blocks",
+            format!(
+                "The file was compressed so strongly that its square blocks show: their edges are {:.0} \
+                 % as strong as the difference between hollows and walls. Thin walls may be missed and \
+                 outlines follow the blocks. Use the camera's own file, or save with a higher quality.",
+                100.0 * step
+            ),
+        )
+    })
+}
+
+fn drift(traced: &Traced) -> Option<Note> {
+    let drift = traced.quality.drift?;
+    (drift.significant && drift.change > MUCH_DRIFT).then(|| {
+        let one = thing(traced.surface.kind);
+        note(
+            Severity::Caution,
+            "tilted",
+            format!(
+                "From one end of the area to the other the distance from {one} to {one} grows by {:.0} \
+                 %. Either the surface itself changes, or the photo was taken at an angle; then the \
+                 scale holds in one place only, and the figures are means over a changing \
+                 magnification. Take the photo squarely, with the scale in the plane of the surface, \
+                 or choose a smaller area beside the scale.",
+                100.0 * drift.change
+            ),
+        )
     })
 }
 
 fn no_line_fits(findings: &Findings) -> Option<Note> {
     let pores = findings.pores.as_ref()?;
-    pores.count_lines.is_empty().then(|| Note {
-        severity: Severity::Caution,
-        code: "small-area",
-        text:
+    pores.count_lines.is_empty().then(|| {
+        note(
+            Severity::Caution,
+            "small-area",
             "The area is too small for a 1 mm line, so there is no spread of counts to give as a \
-               handbook does. Choose a larger area."
+             handbook does. Choose a larger area."
                 .to_owned(),
+        )
     })
 }
 
 fn doubtful_scale(findings: &Findings) -> Option<Note> {
     let across = f64::from(findings.photo.width_px) / findings.scale.px_per_mm;
-    (!(NARROWEST_MM..=WIDEST_MM).contains(&across)).then(|| Note {
-        severity: Severity::Caution,
-        code: "doubtful-scale",
-        text: format!(
-            "By this scale the photo is {across:.3} mm wide, which is unusual for the underside of a \
-             bracket. Check the scale: every figure in mm rests on it."
-        ),
+    (!(NARROWEST_MM..=WIDEST_MM).contains(&across)).then(|| {
+        note(
+            Severity::Caution,
+            "doubtful-scale",
+            format!(
+                "By this scale the photo is {across:.3} mm wide, which is unusual for the underside of \
+                 a bracket. Check the scale: every figure in mm rests on it."
+            ),
+        )
+    })
+}
+
+/// A short mark is a caution where setting its ends makes most of the count's uncertainty.
+fn short_mark(findings: &Findings, traced: &Traced) -> Option<Note> {
+    let mark_px = findings.scale.mark_px?;
+    let spacings = mark_px / px_per_spacing(findings, traced)?;
+    let dominates = findings.uncertainty.iter().any(|budget| {
+        budget.figure == Figure::PerMm && matches!(budget.largest(), (Source::Scale, _))
+    });
+    (spacings < SHORTEST_MARK_SPACINGS).then(|| {
+        note(
+            if dominates {
+                Severity::Caution
+            } else {
+                Severity::Info
+            },
+            "short-mark",
+            format!(
+                "The scale was taken from a mark {mark_px:.0} pixels long, only {spacings:.1} times the \
+                 distance from {one} to {one}. An end set one pixel off changes every figure in mm by \
+                 {:.1} %. Set the scale on a longer stretch of the ruler, or on several.",
+                100.0 / mark_px,
+                one = thing(traced.surface.kind)
+            ),
+        )
     })
 }
 
@@ -120,24 +412,47 @@ fn second_opinion(findings: &Findings) -> Option<Note> {
     let pores = findings.pores.as_ref()?;
     let spectrum = 1.0 / pores.spacing_second_opinion_mm?;
     let difference = spectrum / pores.per_mm.value - 1.0;
-    (difference.abs() > DISAGREEMENT).then(|| Note {
-        severity: Severity::Caution,
-        code: "second-opinion",
-        text: format!(
-            "The count gives {:.2} pores per mm, the repeat distance of the pattern by itself {:.2}. \
-             One of them is misled: look at the outlines before you rely on the figure.",
-            pores.per_mm.value, spectrum
-        ),
+    (difference.abs() > DISAGREEMENT).then(|| {
+        note(
+            Severity::Caution,
+            "second-opinion",
+            format!(
+                "The count gives {:.2} pores per mm, the repeat distance of the pattern by itself \
+                 {spectrum:.2}. One of them is misled: look at the outlines before you rely on the \
+                 figure.",
+                pores.per_mm.value
+            ),
+        )
     })
 }
 
 fn undecided(findings: &Findings) -> Option<Note> {
-    (findings.surface.kind == SurfaceType::Undecided).then(|| Note {
-        severity: Severity::Stop,
-        code: "undecided",
-        text:
+    (findings.surface.kind == SurfaceType::Undecided).then(|| {
+        note(
+            Severity::Stop,
+            "undecided",
             "The photo does not show clearly what kind of surface this is, so no count is given. \
-               Choose an area of even, sharp surface, or take the photo again in raking light."
+             Choose an area of even, sharp surface, or take the photo again in raking light."
                 .to_owned(),
+        )
     })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn four_regions_are_no_surface_and_five_are_few() {
+        let code = |note: Option<Note>| note.map(|n| (n.severity, n.code));
+        for count in 0..5 {
+            let note = too_few_regions(SurfaceType::Poroid, count);
+            assert_eq!(code(note), Some((Severity::Stop, "few-pores")), "{count}");
+        }
+        assert_eq!(too_few_regions(SurfaceType::Poroid, 5), None);
+        let few = few_regions(SurfaceType::Toothed, 29);
+        assert!(few.as_ref().is_some_and(|n| n.text.contains("29 teeth")));
+        assert_eq!(code(few), Some((Severity::Caution, "few-pores")));
+        assert_eq!(few_regions(SurfaceType::Poroid, 30), None);
+    }
 }

@@ -35,6 +35,9 @@ pub const MAX_PIXELS: u64 = 400_000_000;
 /// Longest file, bytes: [`MAX_PIXELS`] of four uncompressed 16-bit channels.
 pub const MAX_FILE_BYTES: u64 = MAX_PIXELS * 8;
 
+/// Side of the blocks in which a JPEG file keeps its luminance, px (ITU-T T.81, A.1.1).
+pub const JPEG_BLOCK_PX: u32 = 8;
+
 /// Relative luminance in linear light, 0 = black, 1 = the sensor's white.
 ///
 /// Light adds up linearly, so every mean and every half depth is taken on this and not on the
@@ -65,6 +68,9 @@ pub struct Photo {
     pub taken: Option<String>,
     /// Where it was taken.
     pub place: Option<Place>,
+    /// Of a JPEG file, where the upright photo's first block of [`JPEG_BLOCK_PX`] begins: columns and
+    /// rows, less than a block. Turning a photo whose sides are no multiple of a block moves it.
+    pub jpeg_blocks_from: Option<(u32, u32)>,
 }
 
 impl Photo {
@@ -85,6 +91,7 @@ impl Photo {
             rgb,
             taken: None,
             place: None,
+            jpeg_blocks_from: None,
         }
     }
 }
@@ -125,11 +132,26 @@ pub fn open(path: &Path) -> Result<Photo, PhotoError> {
     Ok(Photo {
         path: path.into(),
         sha256,
+        jpeg_blocks_from: (format == ImageFormat::Jpeg)
+            .then(|| blocks_from(rgb.dimensions(), turn)),
         rgb,
         light,
         taken: told.taken,
         place: told.place,
     })
+}
+
+/// Where the first whole block begins in an upright picture whose stored blocks begin in a corner.
+fn blocks_from((width, height): (u32, u32), turn: Orientation) -> (u32, u32) {
+    use Orientation as O;
+    let (from_right, from_bottom) = match turn {
+        O::NoTransforms | O::Rotate90FlipH => (false, false),
+        O::FlipHorizontal | O::Rotate90 => (true, false),
+        O::FlipVertical | O::Rotate270 => (false, true),
+        O::Rotate180 | O::Rotate270FlipH => (true, true),
+    };
+    let first = |side: u32, from_end: bool| if from_end { side % JPEG_BLOCK_PX } else { 0 };
+    (first(width, from_right), first(height, from_bottom))
 }
 
 /// The whole file and what kind of picture it is. Foreign kinds are refused at their first bytes,

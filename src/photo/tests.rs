@@ -82,7 +82,9 @@ fn every_kind_opens_whatever_its_name() {
         assert_eq!(photo.light.dimensions(), (48, 32), "{format:?}");
         assert_eq!(photo.sha256, sha256(&file));
         assert_eq!((photo.taken, photo.place), (None, None));
-        if format != ImageFormat::Jpeg {
+        let jpeg = format == ImageFormat::Jpeg;
+        assert_eq!(photo.jpeg_blocks_from, jpeg.then_some((0, 0)));
+        if !jpeg {
             assert_eq!(photo.rgb, corner(), "{format:?}");
             assert_eq!(photo.light, Photo::from_rgb("x", corner()).light);
         }
@@ -132,6 +134,34 @@ fn orientation_is_applied_in_every_kind_that_carries_it() {
         assert!(photo.rgb.get_pixel(28, 3).0[0] > 200);
         assert!(photo.light.get_pixel(28, 3).0[0] > 0.3);
         assert!(photo.rgb.get_pixel(3, 3).0[0] < 50);
+    }
+}
+
+/// A picture of 21 × 13 px whose second column and row of blocks are brighter than the first, stored
+/// as each of the eight orientations of Exif asks; the step in brightness tells where a block begins.
+#[test]
+fn blocks_are_found_again_however_the_photo_was_turned() {
+    let stored = RgbImage::from_fn(21, 13, |x, y| {
+        let steps = u8::from(x >= 8) + u8::from(y >= 8);
+        Rgb([60 + 60 * steps; 3])
+    });
+    for orientation in 1..=8 {
+        let mut file = Vec::new();
+        let mut encoder = jpeg::JpegEncoder::new_with_quality(&mut file, 100);
+        let exif = block(&[(Tag::Orientation, Value::Short(vec![orientation]))]);
+        encoder.set_exif_metadata(exif).unwrap();
+        encoder.encode_image(&stored).unwrap();
+        let photo = open_bytes("turned.jpg", &file).unwrap();
+        let (width, height) = photo.light.dimensions();
+        let light = |x, y| photo.light.get_pixel(x, y).0[0];
+        let step = |near: f32, far: f32| (near - far).abs() > 0.02;
+        let (left, top) = photo.jpeg_blocks_from.unwrap();
+        for x in (1..width).filter(|x| step(light(*x, 0), light(x - 1, 0))) {
+            assert_eq!(x % 8, left, "orientation {orientation}, column {x}");
+        }
+        for y in (1..height).filter(|y| step(light(0, *y), light(0, y - 1))) {
+            assert_eq!(y % 8, top, "orientation {orientation}, row {y}");
+        }
     }
 }
 

@@ -1,7 +1,9 @@
 //! Findings in the words and digits in which a person reads them.
 
 use crate::Measurement;
-use crate::findings::{Estimate, Findings, Note, PoreFindings, Severity};
+use crate::export::digits::significant;
+use crate::findings::budget::{Budget, Figure, Source};
+use crate::findings::{Estimate, Findings, Note, PoreFindings};
 use crate::scale::{How, Scale};
 use crate::session::format::{interval, per_cent, plain, value, with_uncertainty};
 use crate::session::histogram::Histogram;
@@ -42,6 +44,34 @@ pub struct Headline {
     pub sentence: String,
 }
 
+/// What the uncertainty of one figure is made of.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Parts {
+    /// Whose uncertainty, `Pores per mm`.
+    pub name: String,
+    /// Half the 95 % interval, `± 4.8 %`.
+    pub half_width: String,
+    /// The parts, those that are nothing left out.
+    pub parts: Vec<Part>,
+}
+
+/// One part of an uncertainty.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Part {
+    /// Which part.
+    pub source: Source,
+    /// Its share of the square of the whole, 0–1.
+    pub share: f32,
+}
+
+impl Part {
+    /// The part in words, `place to place 97 %`.
+    #[must_use]
+    pub fn words(&self) -> String {
+        format!("{} {}", self.source.word(), per_cent(self.share.into()))
+    }
+}
+
 /// Everything the findings panel shows.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Readout {
@@ -61,6 +91,10 @@ pub struct Readout {
     pub headline: Option<Headline>,
     /// The other figures.
     pub rows: Vec<Row>,
+    /// What the uncertainty of each figure with an interval is made of.
+    pub uncertainty: Vec<Parts>,
+    /// Where most of it comes from and what would help most.
+    pub main_uncertainty: Option<String>,
     /// Diameters, on poroid surfaces.
     pub histogram: Option<Histogram>,
     /// Notes, the gravest first.
@@ -74,10 +108,8 @@ impl Readout {
     #[must_use]
     pub fn of(measurement: &Measurement) -> Self {
         let findings = &measurement.findings;
-        let withheld = findings
-            .notes
-            .iter()
-            .any(|note| note.severity == Severity::Stop);
+        let withheld = findings.withheld();
+        let (things, _) = findings.counted();
         let mut notes = findings.notes.clone();
         notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
         let mut rows = Vec::new();
@@ -87,11 +119,17 @@ impl Readout {
         frame_rows(findings, &mut rows);
         let counted = measurement.regions.iter().filter(|r| r.counted).count();
         Self {
-            things: if findings.teeth.is_some() {
-                "teeth"
+            things,
+            uncertainty: if withheld {
+                Vec::new()
             } else {
-                "pores"
+                findings
+                    .uncertainty
+                    .iter()
+                    .map(|b| parts(b, things))
+                    .collect()
             },
+            main_uncertainty: findings.main_uncertainty().filter(|_| !withheld),
             counted,
             uncounted: measurement.regions.len() - counted,
             surface: capital(findings.surface.kind.word()),
@@ -143,6 +181,31 @@ const fn how(how: How) -> &'static str {
     }
 }
 
+fn parts(budget: &Budget, things: &str) -> Parts {
+    let half_width = budget.half_width();
+    Parts {
+        name: match budget.figure {
+            Figure::PerMm => capital(&format!("{things} per mm")),
+            Figure::Diameter => "Diameter".to_owned(),
+        },
+        half_width: if half_width.is_finite() {
+            format!("± {} %", significant(100.0 * half_width, 2))
+        } else {
+            "not known".to_owned()
+        },
+        parts: budget
+            .shares()
+            .into_iter()
+            .filter(|(_, share)| *share > 0.0)
+            .map(|(source, share)| Part {
+                source,
+                #[expect(clippy::cast_possible_truncation, reason = "a length on the screen")]
+                share: share as f32,
+            })
+            .collect(),
+    }
+}
+
 fn capital(word: &str) -> String {
     let mut letters = word.chars();
     letters
@@ -191,7 +254,7 @@ fn headline(findings: &Findings) -> Option<Headline> {
         Some(of(gills.per_mm, "gills", None))
     } else {
         let maze = findings.maze.as_ref()?;
-        Some(of(maze.per_mm, "voids", None))
+        Some(of(maze.per_mm, "hollows", None))
     }
 }
 
@@ -280,10 +343,10 @@ fn pore_rows(pores: &PoreFindings, rows: &mut Vec<Row>) {
         });
     }
     rows.push(Row {
-        name: "Void fraction",
+        name: "Hollow share",
         figure: per_cent(pores.void_fraction),
         range: String::new(),
-        meaning: "Share of the measured area that is opening, not wall.",
+        meaning: "Share of the measured area that is hollow (void), not wall.",
     });
     rows.push(Row {
         name: "Pores counted",
@@ -334,6 +397,7 @@ fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
 mod tests {
     use super::*;
     use crate::area::Area;
+    use crate::findings::Severity;
     use crate::photo::Photo;
     use crate::progress::Progress;
     use image::{Rgb, RgbImage};
@@ -382,6 +446,30 @@ mod tests {
     }
 
     #[test]
+    fn parts_of_the_uncertainty_fill_its_bar() {
+        let readout = Readout::of(&measured());
+        let names: Vec<_> = readout
+            .uncertainty
+            .iter()
+            .map(|p| p.name.as_str())
+            .collect();
+        assert_eq!(names, ["Pores per mm", "Diameter"]);
+        for figure in &readout.uncertainty {
+            let sum: f32 = figure.parts.iter().map(|part| part.share).sum();
+            assert!((sum - 1.0).abs() < 1e-5, "{figure:?}");
+        }
+        assert!(readout.main_uncertainty.is_some());
+    }
+
+    /// Every word a person reads says hollow; the trade's word stands once, to explain it.
+    #[test]
+    fn the_panel_says_hollow_and_explains_the_trades_word_once() {
+        let readout = format!("{:?}", Readout::of(&measured())).to_lowercase();
+        assert_eq!(readout.matches("void").count(), 1, "{readout}");
+        assert!(readout.contains("hollow (void)"), "{readout}");
+    }
+
+    #[test]
     fn a_stop_note_withholds_every_figure_and_stands_first() {
         let mut measurement = measured();
         for (severity, code) in [(Severity::Info, "info"), (Severity::Stop, "stop")] {
@@ -394,6 +482,7 @@ mod tests {
         let readout = Readout::of(&measurement);
         assert!(readout.withheld && readout.headline.is_none());
         assert!(readout.histogram.is_none());
+        assert!(readout.uncertainty.is_empty() && readout.main_uncertainty.is_none());
         let names: Vec<_> = readout.rows.iter().map(|row| row.name).collect();
         assert_eq!(names, ["Area measured", "Scale"]);
         assert_eq!(readout.notes[0].code, "stop");
