@@ -17,7 +17,7 @@ mod topology;
 pub use basins::Basins;
 pub use frame::{Frame, PX_PER_SPACING};
 pub use model::Model;
-pub use spectrum::{MOTTLING, Ring};
+pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
 
 use crate::area::{Area, AreaError};
@@ -99,7 +99,7 @@ impl Segmentation {
         let photo = Rect::of_size(light.width(), light.height());
         let bounds = area.bounds(photo)?;
         progress.enter(Stage::Spacing)?;
-        let ring = spectrum::ring(light, area, bounds);
+        let ring = ring(light, area, bounds);
         // Without structure there is nothing to resolve, and a coarse look is enough.
         let coarse = bounds.width.min(bounds.height) / 12.0;
         let mut spacing_px = ring

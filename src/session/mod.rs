@@ -365,12 +365,12 @@ impl Session {
                 document.area_is_chosen = true;
             }
             Command::LeaveOut(polygon) if !is_simple(&polygon) => self.refuse_shape(),
-            Command::LeaveOut(polygon) => document.area.left_out.push(polygon),
+            Command::LeaveOut(polygon) => document.area.left_out.push(polygon.into()),
             Command::ReshapeLeftOut(index, polygon) => {
                 if let Some(part) = document.area.left_out.get_mut(index)
                     && is_simple(&polygon)
                 {
-                    *part = polygon;
+                    *part = polygon.into();
                 }
             }
             Command::ClearOutline => {

@@ -363,7 +363,7 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
         Outline::Polygon(polygon) => pencil.edge(polygon, false),
     }
     for part in &document.area.left_out {
-        pencil.edge(part, true);
+        pencil.edge(&part.outline, true);
     }
     if step == Step::Area {
         for (_, place) in handles::of(document, step) {
