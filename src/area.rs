@@ -93,6 +93,15 @@ impl LeftOut {
     pub fn contains(&self, p: Point) -> bool {
         self.outline.contains(p)
     }
+
+    /// Whether a place lies in it and is not to be looked at either.
+    ///
+    /// A person leaves out just what hides the surface. What was found has a margin of surface about
+    /// it, and there pores have to be seen whole for their centroids to tell on which side they are.
+    #[must_use]
+    pub fn hides(&self, p: Point) -> bool {
+        self.reason == Reason::ByHand && self.contains(p)
+    }
 }
 
 /// A part that a person drew.

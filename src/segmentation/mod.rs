@@ -158,7 +158,7 @@ impl Segmentation {
         let seen: Vec<bool> = (0..width * height)
             .map(|pixel| {
                 let p = centre(pixel);
-                !area.left_out.iter().any(|hole| hole.contains(p))
+                !area.left_out.iter().any(|hole| hole.hides(p))
             })
             .collect();
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);

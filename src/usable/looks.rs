@@ -35,7 +35,7 @@ pub(super) struct Look {
     pub(super) light: f32,
     /// Share of the tile that is as good as white, 0–1.
     pub(super) white: f32,
-    /// Mean red and blue, each over green.
+    /// Mean red and blue, each over green, drawn towards grey where there is little of them.
     pub(super) colour: [f32; 2],
     /// Variance of relative luminance at the pattern's own periods, noise taken off.
     pub(super) pattern: f32,
@@ -153,7 +153,9 @@ fn colour(photo: &Photo, middle: Point, tile_px: f64) -> [f32; 2] {
             }
         }
     }
-    [sum[0] / sum[1], sum[2] / sum[1]]
+    // A tenth of all light added to each: the hue of what is nearly black means little.
+    let some = 0.1 * (sum[0] + sum[1] + sum[2]);
+    [0, 2].map(|c: usize| (sum[c] + some) / (sum[1] + some))
 }
 
 /// Where in a window's spectrum a frequency belongs.

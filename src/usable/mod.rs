@@ -117,14 +117,21 @@ pub fn survey(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Usa
         Outline::Rectangle(_) | Outline::Polygon(_) => Vec::new(),
     };
     let bounds = strips.iter().fold(bounds, strip::beside);
-    let mut found: Vec<(Reason, Vec<Polygon>)> = strips
-        .into_iter()
-        .map(|strip| (Reason::Strip, vec![strip.to_polygon()]))
-        .collect();
-    let clear = without(area, &found);
+    let strip_parts = |margin: f64| -> Vec<(Reason, Vec<Polygon>)> {
+        strips
+            .iter()
+            .map(|strip| {
+                (
+                    Reason::Strip,
+                    vec![strip::widened(strip, margin, photo.bounds())],
+                )
+            })
+            .collect()
+    };
+    let clear = without(area, &strip_parts(0.0));
     let surround = dark_surround(photo, &clear, bounds);
     let lit = without(&clear, &surround);
-    let (mut tiles_left, mut parts) = (usize::MAX, surround);
+    let (mut tiles_left, mut parts, mut margin) = (usize::MAX, surround, 0.0);
     if let Some(mut spacing_px) = spacing(photo, &lit, bounds) {
         for last in [false, true] {
             progress.check()?;
@@ -132,6 +139,7 @@ pub fn survey(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Usa
                 break;
             };
             let verdict = verdict(&looks, &clear, photo.bounds());
+            margin = spacing_px;
             tiles_left = verdict.iter().filter(|v| **v == Verdict::Usable).count();
             parts = parts_of(&looks.grid, &verdict);
             let rest = without(&clear, &parts);
@@ -147,6 +155,8 @@ pub fn survey(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Usa
             }
         }
     }
+    // Pores are cut at a strip as at the photo's own edge, and the same guard is kept.
+    let mut found = strip_parts(margin);
     found.extend(parts);
     let whole = area.size_px2(photo.bounds()).measured_px2;
     let mut proposals: Vec<Proposal> = found

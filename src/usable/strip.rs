@@ -4,7 +4,7 @@
 //! then, from one line to the next, they do not. A round field in a dark surround has such lines too,
 //! but there the share falls bit by bit.
 
-use crate::geometry::Rect;
+use crate::geometry::{Polygon, Rect};
 use image::RgbImage;
 
 /// How far a tone may stray in the photo's 255 steps: what JPEG does to a printed tone.
@@ -38,6 +38,18 @@ pub(super) fn strips(rgb: &RgbImage) -> Vec<Rect> {
     .into_iter()
     .flatten()
     .collect()
+}
+
+/// A strip with a margin towards the surface.
+pub(super) fn widened(strip: &Rect, margin: f64, photo: Rect) -> Polygon {
+    Rect {
+        x: strip.x - margin,
+        y: strip.y - margin,
+        width: strip.width + 2.0 * margin,
+        height: strip.height + 2.0 * margin,
+    }
+    .intersection(&photo)
+    .to_polygon()
 }
 
 /// What remains of a rectangle beside a strip along one of its edges.
