@@ -1,5 +1,10 @@
 //! What does not belong to the surface by its light or colour: holes, moss, background, cards.
 
+#![expect(
+    clippy::cast_possible_truncation,
+    reason = "logarithms of ratios; seven digits are plenty"
+)]
+
 use super::looks::{Grid, Looks};
 use super::mask::smoothed;
 use nalgebra::{DMatrix, DVector};
@@ -18,8 +23,9 @@ const OUTLIER: f64 = 2.5;
 const MAD_TO_SD: f64 = 1.4826;
 
 /// How foreign each tile looks: 1 and more is another matter. `usual` are the tiles that tell what
-/// the surface looks like.
-pub(super) fn strangeness(looks: &Looks, usual: &[bool]) -> Vec<f32> {
+/// the surface looks like; in the window about a tile that is `disturbed` the edge of something else
+/// passes for a strong pattern.
+pub(super) fn strangeness(looks: &Looks, usual: &[bool], disturbed: &[bool]) -> Vec<f32> {
     let grid = &looks.grid;
     let all = vec![true; usual.len()];
     let ln = |value: f32| value.max(1e-5).ln();
@@ -56,7 +62,9 @@ pub(super) fn strangeness(looks: &Looks, usual: &[bool]) -> Vec<f32> {
         .zip(expected)
         .zip(off(colour(0)).zip(off(colour(1))))
         .zip(off(pattern))
-        .map(|(((light, expected), (red, blue)), pattern)| {
+        .zip(disturbed)
+        .map(|((((light, expected), (red, blue)), pattern), disturbed)| {
+            let pattern = if *disturbed { 0.0 } else { pattern };
             let parts = [
                 (light - expected) / LIGHT.ln(),
                 red / COLOUR.ln(),

@@ -21,8 +21,9 @@ const WINDOW_SPACINGS: usize = 4;
 const SIDE: usize = TILE * WINDOW_SPACINGS;
 /// The pattern itself: periods from two spacings down to where detail begins.
 const PATTERN: [f32; 2] = [0.5, 1.6];
-/// Detail that sharp edges have and smeared ones lose, in periods per spacing.
-const DETAIL: [f32; 2] = [1.6, 3.0];
+/// Detail that sharp edges have and smeared ones lose, in periods per spacing: far enough above the
+/// pattern that blur takes clearly more of it.
+const DETAIL: [f32; 2] = [2.0, 3.2];
 /// From here on even sharp edges have next to nothing, and what is seen is noise.
 const NOISE: f32 = 3.5;
 /// Light from which on a pixel is as good as white: JPEG keeps white within two of 255 steps.

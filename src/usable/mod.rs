@@ -291,8 +291,13 @@ fn verdict(looks: &Looks, area: &Area, photo: Rect) -> Vec<Verdict> {
     let seen: Vec<bool> = (0..tiles.len())
         .map(|tile| verdict[tile] == Verdict::Usable && !bare[tile])
         .collect();
-    let strange = foreign::strangeness(looks, &seen);
     let out = |tile: usize| matches!(verdict[tile], Verdict::LeaveOut(_));
+    // A window reaches two tiles about its own.
+    let is_near = |tile: usize| about(grid, tile).any(out);
+    let disturbed: Vec<bool> = (0..tiles.len())
+        .map(|tile| about(grid, tile).any(is_near))
+        .collect();
+    let strange = foreign::strangeness(looks, &seen, &disturbed);
     let strongly: Vec<bool> = opened(grid, &strange.iter().map(|s| *s >= 1.0).collect::<Vec<_>>());
     let seeds: Vec<bool> = (0..tiles.len()).map(|t| out(t) || strongly[t]).collect();
     let weakly: Vec<bool> = strange.iter().map(|s| *s >= HALF_FOREIGN).collect();
@@ -401,6 +406,30 @@ fn spread(grid: &Grid, verdict: &mut [Verdict], strange: Option<&[f32]>) {
             .find_map(|other| reason_of(verdict[other]));
         if let Some(reason) = reason {
             leave_out(verdict, island.iter().copied(), reason);
+        }
+    }
+    join_slivers(grid, verdict);
+}
+
+/// Fewest tiles of a part by itself; a smaller one beside another part is part of that.
+const FEWEST_TILES_OF_PART: usize = 6;
+
+/// Joins slivers to what they lie beside, so that a person has few parts to look at.
+fn join_slivers(grid: &Grid, verdict: &mut [Verdict]) {
+    for reason in Reason::FOUND {
+        for piece in pieces(grid, |tile| verdict[tile] == Verdict::LeaveOut(reason)) {
+            let other = piece
+                .iter()
+                .flat_map(|&tile| beside(grid, tile))
+                .filter_map(|other| reason_of(verdict[other]))
+                .find(|other| *other != reason);
+            if let Some(other) = other
+                && piece.len() < FEWEST_TILES_OF_PART
+            {
+                for tile in piece {
+                    verdict[tile] = Verdict::LeaveOut(other);
+                }
+            }
         }
     }
 }

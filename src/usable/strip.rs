@@ -32,7 +32,7 @@ pub(super) fn strips(rgb: &RgbImage) -> Vec<Rect> {
     [
         depth(height, width, |line, i| green(i, line)).map(|d| rect(0.0, 0.0, w, d)),
         depth(height, width, |line, i| green(i, height - 1 - line)).map(|d| rect(0.0, h - d, w, d)),
-        depth(width, height, |line, i| green(line, i)).map(|d| rect(0.0, 0.0, d, h)),
+        depth(width, height, green).map(|d| rect(0.0, 0.0, d, h)),
         depth(width, height, |line, i| green(width - 1 - line, i)).map(|d| rect(w - d, 0.0, d, h)),
     ]
     .into_iter()
