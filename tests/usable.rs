@@ -212,7 +212,11 @@ fn a_hole_is_left_out() {
 fn moss_is_left_out() {
     let moss = |x: f64, y: f64| (x - 250.0).hypot(y - 300.0) < 130.0;
     let green = |x: usize, y: usize| {
-        let leaf = if (x / 9 + y / 7).is_multiple_of(2) { 1.0 } else { 0.5 };
+        let leaf = if (x / 9 + y / 7).is_multiple_of(2) {
+            1.0
+        } else {
+            0.5
+        };
         [0.10 * leaf, 0.24 * leaf, 0.05 * leaf]
     };
     check(Reason::Foreign, laid(moss, green), moss);

@@ -326,11 +326,13 @@ fn verdict(looks: &Looks, area: &Area, photo: Rect) -> Vec<Verdict> {
                 && pattern.power[tile] < WEAKENED * strongest
         })
         .collect();
-    leave_out(
-        &mut verdict,
-        holding(&opened(grid, &blurred)),
-        Reason::Blurred,
-    );
+    let blurred = opened(grid, &blurred);
+    // Over the edge to sharp surface a window sees most of that surface's detail.
+    let rim = (0..tiles.len()).filter(|&tile| {
+        smear(pattern.detail_share[tile]) > 0.5 * SMEARED
+            && about(grid, tile).any(|other| blurred[other])
+    });
+    leave_out(&mut verdict, holding(&blurred).chain(rim), Reason::Blurred);
     spread(grid, &mut verdict, Some(&strange));
     verdict
 }
