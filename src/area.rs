@@ -2,6 +2,118 @@
 
 use crate::geometry::{Point, Polygon, Rect};
 
+/// Why a part is left out.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Reason {
+    /// A person drew it.
+    ByHand,
+    /// Darkness about a lit field, as an eyepiece leaves it, or a background without light.
+    Surround,
+    /// A strip along an edge that an instrument printed.
+    Strip,
+    /// No pores, while the rest has them.
+    Bare,
+    /// Edges so smeared that they cannot be told from one another.
+    Blurred,
+    /// Nothing but white: glare, overexposed.
+    Bright,
+    /// Nothing but black, larger than a pore: a hole, a deep shadow.
+    Dark,
+    /// Light or colour that does not belong to the surface: moss, a card, background.
+    Foreign,
+}
+
+impl Reason {
+    /// Those that can be found without a person.
+    pub const FOUND: [Self; 7] = [
+        Self::Surround,
+        Self::Strip,
+        Self::Bare,
+        Self::Blurred,
+        Self::Bright,
+        Self::Dark,
+        Self::Foreign,
+    ];
+
+    /// All reasons.
+    pub const ALL: [Self; 8] = [
+        Self::ByHand,
+        Self::Surround,
+        Self::Strip,
+        Self::Bare,
+        Self::Blurred,
+        Self::Bright,
+        Self::Dark,
+        Self::Foreign,
+    ];
+
+    /// The word used in findings.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::ByHand => "by-hand",
+            Self::Surround => "surround",
+            Self::Strip => "strip",
+            Self::Bare => "bare",
+            Self::Blurred => "blurred",
+            Self::Bright => "bright",
+            Self::Dark => "dark",
+            Self::Foreign => "foreign",
+        }
+    }
+
+    /// A few words for people.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::ByHand => "left out by hand",
+            Self::Surround => "dark surround",
+            Self::Strip => "printed strip",
+            Self::Bare => "no pores to be seen",
+            Self::Blurred => "out of focus",
+            Self::Bright => "glare or overexposed",
+            Self::Dark => "too dark",
+            Self::Foreign => "not this surface",
+        }
+    }
+}
+
+/// A part that is not measured.
+#[derive(Debug, Clone, PartialEq)]
+pub struct LeftOut {
+    /// Where it lies.
+    pub outline: Polygon,
+    /// Why it is left out.
+    pub reason: Reason,
+}
+
+impl LeftOut {
+    /// Whether a place lies in it.
+    #[must_use]
+    pub fn contains(&self, p: Point) -> bool {
+        self.outline.contains(p)
+    }
+
+    /// Whether a place lies in it and is not to be looked at either.
+    ///
+    /// A person leaves out just what hides the surface. What was found has a margin of surface about
+    /// it, and there pores have to be seen whole for their centroids to tell on which side they are.
+    #[must_use]
+    pub fn hides(&self, p: Point) -> bool {
+        self.reason == Reason::ByHand && self.contains(p)
+    }
+}
+
+/// A part that a person drew.
+impl From<Polygon> for LeftOut {
+    fn from(outline: Polygon) -> Self {
+        Self {
+            outline,
+            reason: Reason::ByHand,
+        }
+    }
+}
+
 /// The outer edge of an area.
 #[derive(Debug, Clone, PartialEq, Default)]
 pub enum Outline {
@@ -20,7 +132,7 @@ pub struct Area {
     /// Where the area ends.
     pub outline: Outline,
     /// Parts inside the outline that are not measured.
-    pub left_out: Vec<Polygon>,
+    pub left_out: Vec<LeftOut>,
 }
 
 /// Why an area cannot be measured.
@@ -86,7 +198,7 @@ impl Area {
                 breaks.extend(polygon.crossings_of_row(y));
             }
             for hole in &self.left_out {
-                breaks.extend(hole.crossings_of_row(y));
+                breaks.extend(hole.outline.crossings_of_row(y));
             }
             breaks.retain(|x| (bounds.x..=bounds.x + bounds.width).contains(x));
             breaks.sort_by(f64::total_cmp);
@@ -141,7 +253,10 @@ mod tests {
     fn what_is_left_out_is_taken_off_once() {
         let area = Area {
             outline: Outline::Polygon(square(10.0, 10.0, 50.0)),
-            left_out: vec![square(20.0, 20.0, 10.0), square(25.0, 20.0, 10.0)],
+            left_out: vec![
+                square(20.0, 20.0, 10.0).into(),
+                square(25.0, 20.0, 10.0).into(),
+            ],
         };
         let size = area.size_px2(photo());
         assert!((size.left_out_px2 - 150.0).abs() < 1e-9, "{size:?}");

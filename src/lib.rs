@@ -42,6 +42,7 @@ pub mod session;
 pub mod statistics;
 pub mod surface;
 pub mod units;
+pub mod usable;
 
 use area::{Area, AreaError};
 use findings::{Findings, Quality, Traced};

@@ -5,6 +5,8 @@ use std::sync::atomic::{AtomicBool, Ordering};
 /// A stage of measuring, in the order in which they run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
+    /// Finding the part of the photo that can be used.
+    Usable,
     /// Finding the spacing from the power spectrum.
     Spacing,
     /// Telling hollows from walls.
@@ -17,7 +19,8 @@ pub enum Stage {
 
 impl Stage {
     /// All stages in order.
-    pub const ALL: [Self; 4] = [
+    pub const ALL: [Self; 5] = [
+        Self::Usable,
         Self::Spacing,
         Self::Segmentation,
         Self::Pores,
@@ -28,6 +31,7 @@ impl Stage {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
+            Self::Usable => "Finding the usable part",
             Self::Spacing => "Finding the spacing",
             Self::Segmentation => "Telling hollows from walls",
             Self::Pores => "Tracing outlines",
@@ -39,7 +43,8 @@ impl Stage {
     #[must_use]
     pub const fn share_done(self) -> f32 {
         match self {
-            Self::Spacing => 0.0,
+            Self::Usable => 0.0,
+            Self::Spacing => 0.05,
             Self::Segmentation => 0.2,
             Self::Pores => 0.6,
             Self::Statistics => 0.85,

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 15] = [
+const LAYERS: [&str; 16] = [
     "units",
     "geometry",
     "progress",
@@ -12,6 +12,7 @@ const LAYERS: [&str; 15] = [
     "scale",
     "area",
     "segmentation",
+    "usable",
     "pores",
     "statistics",
     "surface",

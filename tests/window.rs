@@ -372,8 +372,11 @@ fn a_polygon_can_be_drawn_by_clicks_and_closed_by_enter_or_dropped_by_esc() {
     window.settle();
     let parts = left_out(&window);
     assert_eq!(parts.len(), 1);
-    assert_eq!(parts[0].vertices().len(), 3);
-    assert!((parts[0].area() - 19_500.0).abs() < 100.0, "{parts:?}");
+    assert_eq!(parts[0].outline.vertices().len(), 3);
+    assert!(
+        (parts[0].outline.area() - 19_500.0).abs() < 100.0,
+        "{parts:?}"
+    );
 }
 
 #[test]
@@ -684,7 +687,7 @@ fn a_stray_stroke_changes_nothing_and_each_kind_of_part_is_cleared_by_itself() {
     let [part] = &window.area().left_out[..] else {
         panic!("{:?}", window.area());
     };
-    assert!((part.area() - 5000.0).abs() < 50.0, "{part:?}");
+    assert!((part.outline.area() - 5000.0).abs() < 50.0, "{part:?}");
 
     window.press(Role::Button, "Clear outline");
     assert_eq!(window.area().outline, Outline::WholePhoto);

@@ -101,6 +101,8 @@ pub(crate) mod on_photo {
     pub(crate) const SCALE: Color32 = Color32::from_rgb(240, 228, 66);
     /// The area's edge.
     pub(crate) const AREA: Color32 = Color32::WHITE;
+    /// Parts found unusable.
+    pub(crate) const UNUSABLE: Color32 = Color32::from_rgb(204, 121, 167);
     /// Under every line, so that it is seen on pale and on dark.
     pub(crate) const CASING: Color32 = Color32::from_black_alpha(150);
     /// Over what is not measured.

@@ -105,7 +105,7 @@ pub(super) struct MeasureArgs {
         value_parser = rectangle,
         allow_hyphen_values = true,
         conflicts_with = "area_polygon",
-        help_heading = "Area (the whole photo unless given)"
+        help_heading = "Area (all that can be measured unless given)"
     )]
     pub(super) area: Option<Rect>,
 
@@ -115,7 +115,7 @@ pub(super) struct MeasureArgs {
         value_name = "X1,Y1,X2,Y2,X3,Y3…",
         value_parser = polygon,
         allow_hyphen_values = true,
-        help_heading = "Area (the whole photo unless given)"
+        help_heading = "Area (all that can be measured unless given)"
     )]
     pub(super) area_polygon: Option<Polygon>,
 
@@ -125,9 +125,19 @@ pub(super) struct MeasureArgs {
         value_name = "X1,Y1,X2,Y2,X3,Y3…",
         value_parser = polygon,
         allow_hyphen_values = true,
-        help_heading = "Area (the whole photo unless given)"
+        help_heading = "Area (all that can be measured unless given)"
     )]
     pub(super) leave_out: Vec<Polygon>,
+
+    /// Measure all of the photo. Unless this or an area is given, what cannot be measured is left
+    /// out by itself: a dark surround, a printed strip, parts out of focus, without pores, overexposed
+    /// or not of this surface; a note then tells what and how much
+    #[arg(
+        long,
+        conflicts_with_all = ["area", "area_polygon"],
+        help_heading = "Area (all that can be measured unless given)"
+    )]
+    pub(super) whole_photo: bool,
 
     /// Print one JSON object per photo and line, for scripts
     #[arg(long, help_heading = "Results")]

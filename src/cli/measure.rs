@@ -11,7 +11,8 @@ use crate::progress::{Progress, Stage};
 use crate::scale::{Scale, ScaleError};
 use crate::surface::SurfaceType;
 use crate::units::Millimetres;
-use crate::{MeasureError, Measurement, measure, photo};
+use crate::usable::{self, Usable};
+use crate::{MeasureError, Measurement, findings, measure, photo};
 use image::ImageError;
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
@@ -78,6 +79,8 @@ struct Plan {
     /// The places the scale came from, which have to lie on each photo.
     places: Vec<Point>,
     area: Area,
+    /// Whether nothing is to be left out but what was typed.
+    whole_photo: bool,
     as_json: bool,
     csv: Option<Output>,
     overlay: Option<Output>,
@@ -131,8 +134,9 @@ impl Plan {
             places,
             area: Area {
                 outline,
-                left_out: args.leave_out,
+                left_out: args.leave_out.into_iter().map(Into::into).collect(),
             },
+            whole_photo: args.whole_photo,
             as_json: args.json,
             csv,
             overlay,
@@ -146,7 +150,7 @@ impl Plan {
         self.check_places(&photo)?;
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
-        let measured = measure(&photo, self.scale, &self.area, &Progress::new(&stop, &tell));
+        let measured = self.measure_usable(&photo, &Progress::new(&stop, &tell));
         show_progress(path, None);
         let measurement = measured?;
         if let Some(output) = &self.csv {
@@ -154,9 +158,31 @@ impl Plan {
             say(&wrote_table(output.path(), &measurement));
         }
         if let Some(output) = &self.overlay {
-            let picture = overlay::draw(&photo, &self.area, &measurement);
+            let picture = overlay::draw(&photo, &measurement.findings.area.drawn, &measurement);
             output.write(&overlay::png(&picture)?)?;
             say(&format!("wrote {}", output.path().display()));
+        }
+        Ok(measurement)
+    }
+
+    /// Measures the area as typed, or else what of the photo can be used.
+    fn measure_usable(
+        &self,
+        photo: &Photo,
+        progress: &Progress<'_>,
+    ) -> Result<Measurement, MeasureError> {
+        if self.whole_photo {
+            return measure(photo, self.scale, &self.area, progress);
+        }
+        let usable: Usable = usable::survey(photo, &self.area, progress)?;
+        let area = match self.area.outline {
+            Outline::WholePhoto => usable.within(&self.area),
+            // Whoever draws an outline means it.
+            Outline::Rectangle(_) | Outline::Polygon(_) => self.area.clone(),
+        };
+        let mut measurement = measure(photo, self.scale, &area, progress)?;
+        if let Some(note) = findings::unusable_parts(&area, &usable) {
+            measurement.findings.add(note);
         }
         Ok(measurement)
     }

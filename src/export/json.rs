@@ -82,7 +82,11 @@ fn area(area: &AreaFacts) -> Value {
         "left_out_mm2": number(area.left_out_mm2),
         "guard_mm2": number(area.guard_mm2),
         "outline_px": outline,
-        "left_out_px": area.drawn.left_out.iter().map(corners).collect::<Vec<_>>(),
+        "left_out": area.left_out.iter().map(|part| json!({
+            "reason": part.reason.word(),
+            "share": number(part.share),
+        })).collect::<Vec<_>>(),
+        "left_out_px": area.drawn.left_out.iter().map(|part| corners(&part.outline)).collect::<Vec<_>>(),
     })
 }
 
@@ -372,7 +376,7 @@ mod tests {
         );
         assert_eq!(
             keys(&value["area"]).join(" "),
-            "mm2 left_out_mm2 guard_mm2 outline_px left_out_px"
+            "mm2 left_out_mm2 guard_mm2 outline_px left_out left_out_px"
         );
         let toothed = findings(&sample::of_kind(SurfaceType::Toothed));
         assert_eq!(

@@ -184,7 +184,7 @@ fn outline_area(picture: &mut RgbImage, area: &Area, pen: Pen) {
     let left_out: Vec<_> = area
         .left_out
         .iter()
-        .flat_map(|hole| dashed(&closed(hole.vertices()), 6.0 * pen.line))
+        .flat_map(|hole| dashed(&closed(hole.outline.vertices()), 6.0 * pen.line))
         .collect();
     trace(picture, &left_out, pen.line, pen.line / 2.0, WHITE);
 }
@@ -433,11 +433,14 @@ mod tests {
                 width: 900.0,
                 height: 500.0,
             }),
-            left_out: vec![Polygon::new(vec![
-                Point::new(600.0, 300.0),
-                Point::new(800.0, 300.0),
-                Point::new(700.0, 450.0),
-            ])],
+            left_out: vec![
+                Polygon::new(vec![
+                    Point::new(600.0, 300.0),
+                    Point::new(800.0, 300.0),
+                    Point::new(700.0, 450.0),
+                ])
+                .into(),
+            ],
         };
         let part = draw(&photo, &part, &two_pores());
         assert!(pixels_of(&part, WHITE) > pixels_of(&whole, WHITE) + 2 * (900 + 500));

@@ -1,9 +1,9 @@
 //! Invented findings for the tests of this module.
 
-use crate::area::{Area, Outline};
+use crate::area::{Area, Outline, Reason};
 use crate::findings::{
-    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
-    PoreFindings, Severity, ToothFindings,
+    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts, MazeFindings, Note,
+    PhotoFacts, PoreFindings, Severity, ToothFindings,
     budget::{Budget, Figure},
 };
 use crate::geometry::{Point, Polygon, Rect};
@@ -83,14 +83,21 @@ pub(super) fn poroid() -> Findings {
                     width: 400.0,
                     height: 300.0,
                 }),
-                left_out: vec![Polygon::new(vec![
-                    Point::new(10.0, 110.0),
-                    Point::new(80.0, 110.0),
-                    Point::new(10.0, 250.0),
-                ])],
+                left_out: vec![
+                    Polygon::new(vec![
+                        Point::new(10.0, 110.0),
+                        Point::new(80.0, 110.0),
+                        Point::new(10.0, 250.0),
+                    ])
+                    .into(),
+                ],
             },
             mm2: 22.163,
             left_out_mm2: 1.3,
+            left_out: vec![LeftOutFacts {
+                reason: Reason::ByHand,
+                share: 0.053,
+            }],
             guard_mm2: 1.127,
         },
         surface: Surface {

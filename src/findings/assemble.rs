@@ -2,10 +2,10 @@
 
 use super::budget::{self, Budget, Figure, Z95};
 use super::{
-    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, PhotoFacts,
-    PoreFindings, Quality, ToothFindings, notes,
+    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts, MazeFindings,
+    PhotoFacts, PoreFindings, Quality, ToothFindings, notes,
 };
-use crate::area::Area;
+use crate::area::{Area, Reason};
 use crate::geometry::{Point, Rect};
 use crate::photo::{Light, Photo};
 use crate::pores::Pore;
@@ -91,6 +91,7 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
             drawn: area.clone(),
             mm2: scale.square_millimetres(size.measured_px2),
             left_out_mm2: scale.square_millimetres(all.left_out_px2),
+            left_out: left_out(area, photo.bounds()),
             guard_mm2: scale.square_millimetres(all.measured_px2 - size.measured_px2),
         },
         surface: traced.surface.clone(),
@@ -114,6 +115,23 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         };
     }
     findings
+}
+
+/// How much of the outline each reason takes.
+fn left_out(area: &Area, photo: Rect) -> Vec<LeftOutFacts> {
+    Reason::ALL
+        .into_iter()
+        .filter_map(|reason| {
+            let mut of_reason = area.clone();
+            of_reason.left_out.retain(|part| part.reason == reason);
+            if of_reason.left_out.is_empty() {
+                return None;
+            }
+            let size = of_reason.size_px2(photo);
+            let share = size.left_out_px2 / (size.left_out_px2 + size.measured_px2);
+            (share > 0.0).then_some(LeftOutFacts { reason, share })
+        })
+        .collect()
 }
 
 /// Spread of elongation, edge weights respected.

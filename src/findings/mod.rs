@@ -7,9 +7,10 @@ mod quality;
 
 pub use assemble::{Traced, assemble};
 pub use budget::Budget;
+pub use notes::unusable_parts;
 pub use quality::{Drift, Quality};
 
-use crate::area::Area;
+use crate::area::{Area, Reason};
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::{CountLine, Handbook, Spread};
@@ -53,8 +54,19 @@ pub struct AreaFacts {
     pub mm2: f64,
     /// Area inside the outline that was left out, mm².
     pub left_out_mm2: f64,
+    /// What was left out and why, one entry a reason, and how much of the drawn outline it takes.
+    pub left_out: Vec<LeftOutFacts>,
     /// Area of the guard band along the photo's own edge, where pores are cut and none is counted, mm².
     pub guard_mm2: f64,
+}
+
+/// How much was left out for one reason.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LeftOutFacts {
+    /// Why.
+    pub reason: Reason,
+    /// Share of the area inside the drawn outline, 0–1.
+    pub share: f64,
 }
 
 /// Diameters of pores, mm.
@@ -215,4 +227,12 @@ pub struct Findings {
     pub uncertainty: Vec<Budget>,
     /// What to know before relying on the figures, the gravest first.
     pub notes: Vec<Note>,
+}
+
+impl Findings {
+    /// One more note, in its place among the others.
+    pub fn add(&mut self, note: Note) {
+        self.notes.push(note);
+        notes::by_gravity(&mut self.notes);
+    }
 }

@@ -4,8 +4,10 @@
 
 use super::budget::{Figure, Source};
 use super::{Findings, Note, Severity, Traced};
+use crate::area::{Area, Reason};
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
 use crate::surface::SurfaceType;
+use crate::usable::Usable;
 
 /// Spacings below this many photo px are too coarse to trust, …
 const FEWEST_PX_PER_SPACING: f64 = 8.0;
@@ -35,6 +37,11 @@ const SHORTEST_MARK_SPACINGS: f64 = 10.0;
 /// *Fungi Growing on Wood*, Messiah University).
 const FINEST_PER_MM: f64 = 8.0;
 
+/// Share left out beyond which the figures stand for the smaller part of what was photographed.
+const MOST_LEFT_OUT: f64 = 0.5;
+/// Share of a drawn area that is worth a word when it cannot be used.
+const WORTH_LEAVING_OUT: f64 = 0.1;
+
 /// Widths of photos of a bracket's underside, mm; beyond them the scale is likely mistyped.
 const NARROWEST_MM: f64 = 0.5;
 const WIDEST_MM: f64 = 500.0;
@@ -54,6 +61,7 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
         unseen_pores(findings),
         doubtful_scale(findings),
         short_mark(findings, traced),
+        left_out(findings),
     ]
     .into_iter()
     .flatten()
@@ -68,8 +76,98 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
         ];
         notes.extend(of_figures.into_iter().flatten());
     }
-    notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
+    by_gravity(&mut notes);
     notes
+}
+
+/// Puts the gravest first, and leaves equals in their order.
+pub(super) fn by_gravity(notes: &mut [Note]) {
+    notes.sort_by_key(|note| std::cmp::Reverse(note.severity));
+}
+
+/// What was left out without a person's doing.
+fn left_out(findings: &Findings) -> Option<Note> {
+    let found: Vec<(Reason, f64)> = findings
+        .area
+        .left_out
+        .iter()
+        .filter(|part| part.reason != Reason::ByHand)
+        .map(|part| (part.reason, part.share))
+        .collect();
+    let share: f64 = found.iter().map(|(_, share)| share).sum();
+    (share > 0.0).then(|| Note {
+        severity: if share > MOST_LEFT_OUT {
+            Severity::Caution
+        } else {
+            Severity::Info
+        },
+        code: "left-out",
+        text: format!(
+            "{} of the photo was left out: {}. The figures hold for the rest. Look at the outlines, and \
+             measure the whole photo where you disagree.",
+            per_cent(share),
+            listed(&found)
+        ),
+    })
+}
+
+/// What a person should know of parts that cannot be used, where they were not left out: they lie in
+/// an outline that was drawn on purpose, or next to nothing would remain.
+#[must_use]
+pub fn unusable_parts(measured: &Area, usable: &Usable) -> Option<Note> {
+    let mut found: Vec<(Reason, f64)> = Vec::new();
+    for proposal in &usable.proposals {
+        match found
+            .iter_mut()
+            .find(|(reason, _)| *reason == proposal.reason)
+        {
+            Some((_, share)) => *share += proposal.share,
+            None => found.push((proposal.reason, proposal.share)),
+        }
+    }
+    if usable.is_hopeless {
+        return Some(Note {
+            severity: Severity::Stop,
+            code: "unusable",
+            text: format!(
+                "Hardly any of the surface can be measured: {}. Take the photo again, or draw an area by \
+                 hand if you see pores that are sharp.",
+                listed(&found)
+            ),
+        });
+    }
+    let was_left_out = measured
+        .left_out
+        .iter()
+        .any(|part| part.reason != Reason::ByHand);
+    (!was_left_out && usable.share() > WORTH_LEAVING_OUT).then(|| Note {
+        severity: Severity::Caution,
+        code: "partly-unusable",
+        text: format!(
+            "{} of the area had better be left out: {}. It was measured as you drew it. Leave such parts \
+             out, or draw the area round the rest.",
+            per_cent(usable.share()),
+            listed(&found)
+        ),
+    })
+}
+
+/// Reasons with their shares, in words.
+fn listed(found: &[(Reason, f64)]) -> String {
+    found
+        .iter()
+        .map(|(reason, share)| format!("{} ({})", reason.label(), per_cent(*share)))
+        .collect::<Vec<_>>()
+        .join(", ")
+}
+
+fn per_cent(share: f64) -> String {
+    let share = 100.0 * share;
+    if share < 1.0 {
+        "less than 1 %".to_owned()
+    } else {
+        format!("{share:.0} %")
+    }
 }
 
 fn note(severity: Severity, code: &'static str, text: String) -> Note {

@@ -18,7 +18,7 @@ mod topology;
 pub use basins::Basins;
 pub use frame::{Frame, PX_PER_SPACING};
 pub use model::Model;
-pub use spectrum::{MOTTLING, Ring};
+pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
 
 use crate::area::{Area, AreaError};
@@ -100,7 +100,7 @@ impl Segmentation {
         let photo = Rect::of_size(light.width(), light.height());
         let bounds = area.bounds(photo)?;
         progress.enter(Stage::Spacing)?;
-        let ring = spectrum::ring(light, area, bounds);
+        let ring = ring(light, area, bounds);
         // Without structure there is nothing to resolve, and a coarse look is enough.
         let coarse = bounds.width.min(bounds.height) / 12.0;
         let mut spacing_px = ring
@@ -153,7 +153,7 @@ impl Segmentation {
         let seen: Vec<bool> = (0..width * height)
             .map(|pixel| {
                 let p = centre(pixel);
-                !area.left_out.iter().any(|hole| hole.contains(p))
+                !area.left_out.iter().any(|hole| hole.hides(p))
             })
             .collect();
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);

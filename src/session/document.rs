@@ -5,6 +5,8 @@ use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
 use crate::scale::{END_PLACEMENT_PX, Scale};
 use crate::units::Millimetres;
+use crate::usable::{Proposal, Usable};
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 /// What a person has set. Small and cheap to clone; everything else is derived from it.
@@ -12,10 +14,14 @@ use std::sync::Arc;
 pub struct Document {
     /// The photo, once one is open.
     pub photo: Option<Arc<Photo>>,
+    /// What of the photo had better be left out, found when it was opened.
+    pub usable: Arc<Usable>,
     /// How the scale is told.
     pub scale: ScaleSetting,
-    /// The part of the surface to measure.
+    /// The part of the surface to measure, as a person set it.
     pub area: Area,
+    /// Found parts that a person wants measured anyway, by their place in `usable`.
+    pub measured_anyway: BTreeSet<usize>,
     /// Whether a person chose the area; until then it is the whole photo for want of a choice.
     pub area_is_chosen: bool,
 }
@@ -41,17 +47,39 @@ impl Document {
     pub fn is_set_like(&self, other: &Self) -> bool {
         (&self.scale, &self.area, self.area_is_chosen)
             == (&other.scale, &other.area, other.area_is_chosen)
+            && self.measured_anyway == other.measured_anyway
+    }
+
+    /// Parts found that cannot be measured well, and whether each is left out.
+    pub fn found(&self) -> impl Iterator<Item = (&Proposal, bool)> {
+        let proposals = self.usable.proposals.iter().enumerate();
+        proposals.map(|(i, part)| {
+            let is_left_out = !self.usable.is_hopeless && !self.measured_anyway.contains(&i);
+            (part, is_left_out)
+        })
+    }
+
+    /// What is measured: the area as set, less the found parts.
+    #[must_use]
+    pub fn measured_area(&self) -> Area {
+        let mut area = self.area.clone();
+        for (part, is_left_out) in self.found() {
+            if is_left_out {
+                area.left_out.extend(part.left_out());
+            }
+        }
+        area
     }
 
     /// Whether the ruler or scale bar would be measured along with the pores.
     #[must_use]
     pub fn area_holds_scale_line(&self) -> bool {
-        let photo = self.photo_rect();
+        let (photo, area) = (self.photo_rect(), self.measured_area());
         self.scale.way == ScaleWay::Points
             && [self.scale.first, self.scale.second]
                 .into_iter()
                 .flatten()
-                .any(|end| self.area.contains(end.at, photo))
+                .any(|end| area.contains(end.at, photo))
     }
 }
 

@@ -3,10 +3,11 @@
 use crate::area::Area;
 use crate::findings::Traced;
 use crate::photo::{self, Photo};
-use crate::progress::{Progress, Stage};
+use crate::progress::{Cancelled, Progress, Stage};
 use crate::scale::Scale;
 use crate::session::document::sentence;
 use crate::session::overview::Overview;
+use crate::usable::{self, Usable};
 use crate::{MeasureError, Measurement};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -52,6 +53,8 @@ pub enum Outcome {
         photo: Arc<Photo>,
         /// It at the size of a screen.
         overview: Arc<Overview>,
+        /// What of it can be used.
+        usable: Arc<Usable>,
     },
     /// Figures are there.
     Measured {
@@ -174,9 +177,13 @@ fn work(inbox: &Receiver<Request>, outbox: &Sender<(u64, Report)>, wake: &Wake) 
 fn run(job: Job, progress: &Progress<'_>) -> Outcome {
     match job {
         Job::Open(path) => match photo::open(&path) {
-            Ok(photo) => Outcome::Opened {
-                overview: Arc::new(Overview::of(&photo.rgb)),
-                photo: Arc::new(photo),
+            Ok(photo) => match usable::survey(&photo, &Area::default(), progress) {
+                Ok(usable) => Outcome::Opened {
+                    overview: Arc::new(Overview::of(&photo.rgb)),
+                    usable: Arc::new(usable),
+                    photo: Arc::new(photo),
+                },
+                Err(Cancelled) => Outcome::Cancelled,
             },
             Err(error) => Outcome::Failed(sentence(&error)),
         },

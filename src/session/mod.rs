@@ -65,6 +65,8 @@ pub enum Command {
     LeaveOut(Polygon),
     /// Change the shape of a part that is left out.
     ReshapeLeftOut(usize, Polygon),
+    /// Leave a part out that was found, or measure it anyway.
+    LeaveOutFound(usize, bool),
     /// Take the outline away; what to measure is open again.
     ClearOutline,
     /// Leave nothing out any more.
@@ -241,7 +243,7 @@ impl Session {
     pub fn outdated_area(&self) -> Option<&'static str> {
         self.results
             .as_ref()
-            .filter(|results| results.area != self.document.area)
+            .filter(|results| results.area != self.document.measured_area())
             .map(|_| "The area has changed since. Measure again")
     }
 
@@ -259,6 +261,21 @@ impl Session {
             }
             _ => String::new(),
         }
+    }
+
+    /// Each found part in words, and whether it is left out: its number on the photo, the reason, its
+    /// share of the photo.
+    #[must_use]
+    pub fn found_labels(&self) -> Vec<(String, bool)> {
+        self.document
+            .found()
+            .enumerate()
+            .map(|(i, (part, is_left_out))| {
+                let share = format::per_cent(part.share);
+                let label = format!("{}: {}, {share}", i + 1, part.reason.label());
+                (label, is_left_out)
+            })
+            .collect()
     }
 
     /// A place on the photo in numbers: in px, and in mm once there is a scale.
@@ -365,17 +382,23 @@ impl Session {
                 document.area_is_chosen = true;
             }
             Command::LeaveOut(polygon) if !is_simple(&polygon) => self.refuse_shape(),
-            Command::LeaveOut(polygon) => document.area.left_out.push(polygon),
+            Command::LeaveOut(polygon) => document.area.left_out.push(polygon.into()),
             Command::ReshapeLeftOut(index, polygon) => {
                 if let Some(part) = document.area.left_out.get_mut(index)
                     && is_simple(&polygon)
                 {
-                    *part = polygon;
+                    *part = polygon.into();
                 }
             }
             Command::ClearOutline => {
                 document.area.outline = Outline::WholePhoto;
                 document.area_is_chosen = false;
+            }
+            Command::LeaveOutFound(part, true) => {
+                document.measured_anyway.remove(&part);
+            }
+            Command::LeaveOutFound(part, false) => {
+                document.measured_anyway.insert(part);
             }
             Command::ClearLeftOut => document.area.left_out.clear(),
             Command::Open(_)
@@ -441,7 +464,7 @@ impl Session {
             self.work = Work::Measuring(None);
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
-                area: self.document.area.clone(),
+                area: self.document.measured_area(),
                 scale,
             });
         }
@@ -454,7 +477,7 @@ impl Session {
             &self.document.photo,
             self.document.scale.scale(),
         ) && self.work == Work::Idle
-            && results.area == self.document.area
+            && results.area == self.document.measured_area()
             && results.measurement.findings.scale != scale
         {
             self.work = Work::Refiguring;
@@ -469,9 +492,14 @@ impl Session {
 
     fn finish(&mut self, outcome: Outcome) {
         match outcome {
-            Outcome::Opened { photo, overview } => {
+            Outcome::Opened {
+                photo,
+                overview,
+                usable,
+            } => {
                 self.document = Document {
                     photo: Some(photo),
+                    usable,
                     ..Document::default()
                 };
                 self.overview = Some(overview);

@@ -4,6 +4,7 @@ use super::document::{Document, describe};
 use super::readout;
 use super::{ScaleStanding, Session, Work, file_name};
 use crate::area::Outline;
+use crate::session::format::per_cent;
 
 /// A step of the work, in its order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -144,6 +145,21 @@ impl Session {
         }
     }
 
+    /// How much of the photo is left out because it cannot be measured well, as a sentence.
+    fn found_left_out(&self) -> String {
+        let share: f64 = self
+            .document
+            .found()
+            .filter(|(_, is_left_out)| *is_left_out)
+            .map(|(part, _)| part.share)
+            .sum();
+        if share > 0.0 {
+            format!(". {} of the photo is left out as unusable", per_cent(share))
+        } else {
+            String::new()
+        }
+    }
+
     fn area_state(&self) -> StepState {
         use StepStanding::{Done, NeedsYou};
         let Document {
@@ -154,13 +170,14 @@ impl Session {
         let holds_scale_line = self.document.area_holds_scale_line();
         if !area_is_chosen {
             let what = "Draw an area, or press Whole photo";
+            let found = self.found_left_out();
             match area.left_out.len() {
-                0 => state(NeedsYou, what),
-                1 => state(NeedsYou, format!("{what}. One part is left out")),
-                n => state(NeedsYou, format!("{what}. {n} parts are left out")),
+                0 => state(NeedsYou, format!("{what}{found}")),
+                1 => state(NeedsYou, format!("{what}. One part is left out{found}")),
+                n => state(NeedsYou, format!("{what}. {n} parts are left out{found}")),
             }
         } else if !holds_scale_line {
-            state(Done, describe(area))
+            state(Done, format!("{}{}", describe(area), self.found_left_out()))
         } else if area.outline == Outline::WholePhoto {
             state(
                 Done,

@@ -196,6 +196,7 @@ fn the_scale_widens_intervals_by_the_normal_quantile() {
     let traced = poreline::trace(&photo, &area, &Progress::default()).expect("the whole photo");
     let with = |standard_uncertainty: f64| {
         let scale = Scale {
+            mark_px: None,
             px_per_mm: 80.0,
             standard_uncertainty,
             how: How::Points,

@@ -49,15 +49,16 @@ pub(crate) fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
                 .into_iter()
                 .enumerate()
                 .map(|(i, place)| (Handle::Corner(i), place));
-            let left_out = document
-                .area
-                .left_out
-                .iter()
-                .enumerate()
-                .flat_map(|(part, polygon)| {
-                    let corners = polygon.vertices().iter().enumerate();
-                    corners.map(move |(i, &place)| (Handle::LeftOut(part, i), place))
-                });
+            let left_out =
+                document
+                    .area
+                    .left_out
+                    .iter()
+                    .enumerate()
+                    .flat_map(|(part, left_out)| {
+                        let corners = left_out.outline.vertices().iter().enumerate();
+                        corners.map(move |(i, &place)| (Handle::LeftOut(part, i), place))
+                    });
             outline.chain(left_out).collect()
         }
         _ => Vec::new(),
@@ -99,7 +100,7 @@ impl Handle {
                 Outline::Polygon(polygon) => with_corner(polygon, i, to)
                     .map(|polygon| Command::SetOutline(Outline::Polygon(polygon))),
             },
-            Self::LeftOut(part, i) => with_corner(area.left_out.get(part)?, i, to)
+            Self::LeftOut(part, i) => with_corner(&area.left_out.get(part)?.outline, i, to)
                 .map(|polygon| Command::ReshapeLeftOut(part, polygon)),
         }
     }

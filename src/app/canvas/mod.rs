@@ -1,6 +1,7 @@
 //! The photo with all that is drawn on it.
 
 mod handles;
+mod hatch;
 mod overlay;
 mod shade;
 mod tiles;
@@ -253,7 +254,8 @@ impl Canvas {
         let painter = ui.painter_at(canvas);
         self.tiles
             .paint(&painter, photo, overview, &self.view, canvas);
-        shade::paint(&painter, &document.area, extent, &self.view, canvas);
+        let measured = document.measured_area();
+        shade::paint(&painter, &measured, extent, &self.view, canvas);
         let pencil = Pencil {
             painter: &painter,
             view: &self.view,
@@ -362,8 +364,13 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
         Outline::Rectangle(rect) => pencil.edge(&rect.to_polygon(), false),
         Outline::Polygon(polygon) => pencil.edge(polygon, false),
     }
+    if step == Step::Area {
+        for (number, (found, is_left_out)) in document.found().enumerate() {
+            hatch::paint(pencil, found, number + 1, is_left_out);
+        }
+    }
     for part in &document.area.left_out {
-        pencil.edge(part, true);
+        pencil.edge(&part.outline, true);
     }
     if step == Step::Area {
         for (_, place) in handles::of(document, step) {

@@ -2,7 +2,7 @@
 
 use super::view::View;
 use crate::app::theme::on_photo;
-use crate::area::{Area, Outline};
+use crate::area::{Area, LeftOut, Outline};
 use crate::geometry::{Point, Polygon, Rect};
 use egui::{Mesh, Painter, Shape};
 
@@ -42,10 +42,10 @@ pub(crate) fn paint(painter: &Painter, area: &Area, photo: Rect, view: &View, ca
 }
 
 /// Stretches of a row that are measured, from left to right, photo px.
-fn measured(outline: &Polygon, left_out: &[Polygon], y: f64) -> Vec<(f64, f64)> {
+fn measured(outline: &Polygon, left_out: &[LeftOut], y: f64) -> Vec<(f64, f64)> {
     let mut stretches = inside(outline, y);
     for part in left_out {
-        for (from, to) in inside(part, y) {
+        for (from, to) in inside(&part.outline, y) {
             stretches = stretches
                 .into_iter()
                 .flat_map(|(a, b)| [(a, b.min(from)), (a.max(to), b)])
@@ -101,7 +101,7 @@ mod tests {
             }
             .to_polygon()
         };
-        let measured = measured(&rect(10.0, 80.0), &[rect(30.0, 20.0)], 5.0);
+        let measured = measured(&rect(10.0, 80.0), &[rect(30.0, 20.0).into()], 5.0);
         assert_eq!(measured, [(10.0, 30.0), (50.0, 90.0)]);
         assert_eq!(
             gaps(&measured, 0.0, 100.0),

@@ -1,6 +1,6 @@
 //! Area: which part of the surface to measure.
 
-use super::{explain, first, next};
+use super::{complaint, explain, first, next};
 use crate::app::canvas::AreaTool;
 use crate::app::{Memory, Wish};
 use crate::area::Outline;
@@ -59,7 +59,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             (
                 area.outline != Outline::WholePhoto || !session.document().area_is_chosen,
                 "Whole photo",
-                "Measure all of the photo",
+                "Measure all of the photo but what is left out",
                 Command::SetOutline(Outline::WholePhoto),
             ),
             (
@@ -80,5 +80,39 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             }
         }
     });
+    found(ui, session, out);
     next(ui, session, Step::Area, out);
+}
+
+/// Parts that were found to be unusable, each to be left out or measured anyway.
+fn found(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let labels = session.found_labels();
+    if labels.is_empty() {
+        return;
+    }
+    ui.add_space(4.0);
+    if session.document().usable.is_hopeless {
+        complaint(
+            ui,
+            "Hardly any of this photo can be measured. Take it again, or draw an area where pores are sharp.",
+        );
+        for (label, _) in labels {
+            explain(ui, &label);
+        }
+        return;
+    }
+    explain(
+        ui,
+        "Found unusable and left out, hatched on the photo. Untick what is to be measured anyway.",
+    );
+    for (part, (label, mut is_left_out)) in labels.into_iter().enumerate() {
+        let tick = ui.checkbox(&mut is_left_out, label);
+        if tick
+            .on_hover_text("Ticked: left out. Not ticked: measured like the rest")
+            .changed()
+        {
+            out.push(Wish::Do(Command::LeaveOutFound(part, is_left_out)));
+            out.push(Wish::Do(Command::EndAct));
+        }
+    }
 }
