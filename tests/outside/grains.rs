@@ -15,7 +15,7 @@ use poreline::progress::Progress;
 use poreline::scale::Scale;
 use rand::{RngExt as _, SeedableRng as _};
 use rand_pcg::Pcg64Mcg;
-use std::f64::consts::{PI, TAU};
+use std::f64::consts::{LOG2_10, PI, TAU};
 use std::sync::OnceLock;
 
 const WIDTH: usize = 960;
@@ -233,10 +233,10 @@ fn grains_are_counted_as_they_are_and_have_their_grain_size() {
         let what = format!("G {}", section.grain_size);
         // A hundredth of the density, and a count that may be off by as many as lie on the edge.
         near_relative(&what, section.pores.per_mm2, per_mm2, 0.01);
-        // E112: G = 3.321 928 log10 N_A − 2.954. 0.02 is what its two scales differ by; the part of
-        // the section that was counted holds more or fewer grains than the whole: seeds that keep
-        // their distance scatter by less than half of what points at random do.
-        let grain_size = 3.321_928 * section.pores.per_mm2.log10() - 2.954;
+        // E112: G = 3.321 928 log10 N_A − 2.954 (3.321 928 = log2 10). 0.02 is what its two scales
+        // differ by; the part of the section that was counted holds more or fewer grains than the
+        // whole: seeds that keep their distance scatter by less than half of what points at random do.
+        let grain_size = LOG2_10 * section.pores.per_mm2.log10() - 2.954;
         let scatter = 3.0 * 0.5 / (counted as f64).sqrt() / std::f64::consts::LN_2;
         near(&what, grain_size, section.grain_size, 0.02 + scatter);
     }

@@ -1,4 +1,4 @@
-//! Means, standard deviations and percentiles against certified values of NIST and against NumPy.
+//! Means, standard deviations and percentiles against certified values of NIST and against `NumPy`.
 
 use super::support::{near, near_relative, rows};
 use poreline::statistics::{spread, standard_error, weighted_mean};
