@@ -38,6 +38,9 @@ const MOST_SMOOTHING: f64 = 0.12;
 const NOISE_MARGIN: f64 = 4.5;
 /// Margin about the area that is looked at too, so that pores on its edge are seen whole, in spacings.
 const MARGIN: f64 = 2.0;
+/// The spectrum's spacing is kept when the count of clearly isolated voids agrees with it within this
+/// factor.
+const SPACING_TOLERANCE: f64 = 1.25;
 
 /// Spacings below this many photo px are not looked for: no wall could be seen.
 const FINEST_SPACING_PX: f64 = 6.0;
@@ -109,12 +112,14 @@ impl Segmentation {
             .max(FINEST_SPACING_PX);
         progress.enter(Stage::Segmentation)?;
         let mut segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
-        if ring.is_none()
-            && let Some(counted) = segmentation.counted_spacing_px()
-        {
+        if let Some(counted) = segmentation.counted_spacing_px() {
             progress.check()?;
-            spacing_px = counted.max(FINEST_SPACING_PX);
-            segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
+            let counted = counted.max(FINEST_SPACING_PX);
+            let ratio = counted / spacing_px;
+            if !(1.0 / SPACING_TOLERANCE..SPACING_TOLERANCE).contains(&ratio) {
+                spacing_px = counted;
+                segmentation = Self::at(light, area, bounds, photo, ring, spacing_px)?;
+            }
         }
         Ok(segmentation)
     }

@@ -113,7 +113,8 @@ mod tests {
     }
 
     fn voids(depth: &Light) -> usize {
-        let whole = Basins::flood(depth, &[true; 60 * 40], 0.3);
+        let void: Vec<bool> = depth.iter().map(|depth| *depth > VOID).collect();
+        let whole = Basins::flood(depth, &void, 0.3);
         assert_eq!(whole.count(), 1, "one flood by depth");
         let parted = part(&whole, depth);
         assert_eq!(parted.of_pixel.len(), 60 * 40);
@@ -127,7 +128,7 @@ mod tests {
 
     #[test]
     fn a_waist_does_not() {
-        assert_eq!(voids(&dumb_bell(11.0)), 1);
+        assert_eq!(voids(&dumb_bell(13.0)), 1);
     }
 
     #[test]

@@ -12,6 +12,9 @@ const LARGEST_PIECE: f64 = 3.5;
 const SMALLEST_PIECE: f64 = 0.08;
 /// A wall this high above the floor of the shallower of two voids closes them off too, in enclosures.
 const CLOSING_HEIGHT: f32 = 0.5;
+/// Share of isolated void, and number of voids, from which on their count tells the spacing.
+const NEARLY_ALL: f64 = 0.9;
+const FEW: usize = 8;
 /// A pass below this depth closes two voids off from each other.
 const CLOSED: f32 = 0.5;
 
@@ -81,17 +84,13 @@ impl Topology {
         }
     }
 
-    /// Area per isolated region of the better isolated phase, frame px²; `None` when neither is.
+    /// Area per isolated void, frame px²; `None` unless nearly all of the void is isolated and many
+    /// are: what hangs together would be missing from the count.
     #[must_use]
     pub fn cells_px(&self) -> Option<f64> {
-        let (isolation, count) = if self.void_isolation >= self.wall_isolation {
-            (self.void_isolation, self.voids)
-        } else {
-            (self.wall_isolation, self.walls)
-        };
         #[expect(clippy::cast_precision_loss, reason = "pixel counts")]
-        let cells = self.area_px as f64 / count as f64;
-        (isolation > 0.5 && count > 8).then_some(cells)
+        let cells = self.area_px as f64 / self.voids as f64;
+        (self.void_isolation > NEARLY_ALL && self.voids > FEW).then_some(cells)
     }
 
     /// How many spacings squared fit in the area.
