@@ -68,7 +68,7 @@ impl Reason {
         match self {
             Self::ByHand => "left out by hand",
             Self::Surround => "dark surround",
-            Self::Strip => "printed strip",
+            Self::Strip => "strip along the edge",
             Self::Bare => "no pores to be seen",
             Self::Blurred => "out of focus",
             Self::Bright => "glare or overexposed",

@@ -163,6 +163,56 @@ fn the_area_can_be_cut_down() {
     );
 }
 
+/// The photo of [`folder_with_photo`] with its right bottom corner black.
+fn dark_corner(folder: &TempDir) {
+    let path = folder.path().join("pores.png");
+    let mut picture = image::open(&path).expect("a photo").into_rgb8();
+    for (x, y, pixel) in picture.enumerate_pixels_mut() {
+        if 2 * x + y > 1320 {
+            *pixel = Rgb([2; 3]);
+        }
+    }
+    picture.save(path).expect("a photo on disk");
+}
+
+#[test]
+fn what_cannot_be_measured_is_left_out_unless_told_otherwise() {
+    let (folder, _) = folder_with_photo();
+    dark_corner(&folder);
+    let measured = |options: &[&str]| {
+        let run = poreline(&folder)
+            .args(["pores.png", "--px-per-mm", "80", "--json"])
+            .args(options)
+            .assert()
+            .code(0);
+        lines(&run.get_output().stdout)[0].clone()
+    };
+    let has_note = |findings: &Value, code: &str| {
+        let notes = findings["notes"].as_array().expect("notes");
+        notes.iter().any(|note| note["code"] == code)
+    };
+    let found = measured(&[]);
+    let [part] = &found["area"]["left_out"].as_array().expect("parts")[..] else {
+        panic!("one reason: {}", found["area"]);
+    };
+    assert_eq!(part["reason"], "surround");
+    // 440 × 220 px / 2 of 640 × 480, and at most two spacings along the slope more.
+    let share = part["share"].as_f64().expect("a share");
+    assert!((0.157..0.23).contains(&share), "{share}");
+    assert!(has_note(&found, "left-out"), "{}", found["notes"]);
+
+    let whole = measured(&["--whole-photo"]);
+    assert_eq!(whole["area"]["left_out"], serde_json::json!([]));
+    assert!(!has_note(&whole, "left-out"), "{}", whole["notes"]);
+
+    // An area drawn by hand is taken as it is, with a word.
+    let drawn = measured(&["--area", "0,0,640,480"]);
+    assert_eq!(drawn["area"]["left_out"], serde_json::json!([]));
+    assert!(has_note(&drawn, "partly-unusable"), "{}", drawn["notes"]);
+    let clean = measured(&["--area", "20,20,360,400"]);
+    assert!(!has_note(&clean, "partly-unusable"), "{}", clean["notes"]);
+}
+
 #[test]
 fn people_get_a_page_of_text() {
     let (folder, _) = folder_with_photo();

@@ -731,6 +731,59 @@ fn changes_of_scale_and_area_are_taken_back_and_done_again() {
     assert_eq!(window.area(), &drawn);
 }
 
+/// The test photo with its right bottom corner black.
+fn dark_corner_in(folder: &TempDir) -> PathBuf {
+    let path = folder.path().join("dark-corner.png");
+    let mut picture = surface();
+    for (x, y, pixel) in picture.enumerate_pixels_mut() {
+        if 2 * x + y > 1400 {
+            *pixel = Luma([2]);
+        }
+    }
+    picture.save(&path).expect("a photo on disk");
+    path
+}
+
+#[test]
+fn a_part_found_unusable_is_left_out_until_it_is_unticked() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = Window::with(vec![dark_corner_in(&folder)]);
+    window.go(Step::Area);
+    let label = window
+        .harness
+        .get_by(|node| {
+            node.role() == Role::CheckBox
+                && node
+                    .label()
+                    .is_some_and(|l| l.starts_with("1: dark surround"))
+        })
+        .accesskit_node()
+        .label()
+        .expect("a name");
+    let left_out = |window: &Window| {
+        let document = window.harness.state().session().document();
+        document.measured_area().left_out.len()
+    };
+    assert_eq!(left_out(&window), 1);
+    assert!(window.shows("of the photo is left out as unusable"));
+    window.press(Role::CheckBox, &label);
+    assert_eq!(left_out(&window), 0);
+    window.press(Role::Button, "Undo");
+    assert_eq!(left_out(&window), 1);
+    window.press(Role::Button, "Redo");
+    assert_eq!(left_out(&window), 0);
+
+    // Findings made with the part go out of date when it is left out again.
+    window.press(Role::Button, "Whole photo");
+    window.set_scale();
+    window.go(Step::Pores);
+    window.press(Role::Button, "Measure");
+    assert_eq!(window.standing(Step::Pores), StepStanding::Done);
+    window.go(Step::Area);
+    window.press(Role::CheckBox, &label);
+    assert_eq!(window.standing(Step::Pores), StepStanding::NeedsYou);
+}
+
 #[test]
 fn opening_another_photo_asks_first_while_findings_are_not_saved() {
     let folder = TempDir::new().expect("a folder");

@@ -138,7 +138,8 @@ pub fn survey(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Usa
             let Some(looks) = Looks::of(photo, bounds, spacing_px) else {
                 break;
             };
-            let verdict = verdict(&looks, &clear, photo.bounds());
+            let guarded = without(area, &strip_parts(spacing_px));
+            let verdict = verdict(&looks, &guarded, photo.bounds());
             margin = spacing_px;
             tiles_left = verdict.iter().filter(|v| **v == Verdict::Usable).count();
             parts = parts_of(&looks.grid, &verdict);

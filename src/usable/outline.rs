@@ -23,11 +23,21 @@ pub(super) fn outlines(grid: &Grid, piece: &[usize]) -> Vec<Polygon> {
             .fold((f64::INFINITY, f64::NEG_INFINITY), |(low, high), p| {
                 (low.min(p.x), high.max(p.x))
             });
-        let is_left =
-            |tile: usize| ((tile % grid.columns) as f64) < f64::midpoint(low, high) - 0.25;
-        return [true, false]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a column of the grid"
+        )]
+        let cut = f64::midpoint(low, high) as usize;
+        // Both have the column of the cut, so that no gap is left between them.
+        let halves = [0..=cut, cut..=grid.columns];
+        return halves
             .into_iter()
-            .flat_map(|side| pieces(grid, |tile| set.contains(&tile) && is_left(tile) == side))
+            .flat_map(|columns| {
+                pieces(grid, |tile| {
+                    set.contains(&tile) && columns.contains(&(tile % grid.columns))
+                })
+            })
             .flat_map(|part| outlines(grid, &part))
             .collect();
     }
@@ -162,7 +172,12 @@ mod tests {
         let piece: Vec<usize> = (0..1600).filter(|&tile| !inside(tile)).collect();
         let parts = outlines(&grid, &piece);
         assert_eq!(parts.len(), 2, "{parts:?}");
-        let field = 404.0 * 403.0 - parts.iter().map(Polygon::area).sum::<f64>();
+        let places = (0..200).flat_map(|y| (0..200).map(move |x| (x, y)));
+        let left = places.filter(|&(x, y)| {
+            let p = Point::new(5.0 + 2.02 * f64::from(x), 7.0 + 2.015 * f64::from(y));
+            !parts.iter().any(|part| part.contains(p))
+        });
+        let field = left.count() as f64 * 2.02 * 2.015;
         let disc = std::f64::consts::PI * 150.0 * 150.0;
         assert!((field / disc - 1.0).abs() < 0.04, "{field} for {disc}");
         assert!(!parts.iter().any(|p| p.contains(Point::new(205.0, 207.0))));
