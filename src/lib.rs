@@ -29,6 +29,7 @@
 #[cfg(feature = "window")]
 pub mod app;
 pub mod area;
+pub mod bar;
 pub mod cli;
 pub mod export;
 pub mod findings;

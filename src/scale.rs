@@ -10,6 +10,12 @@ use nalgebra::{DMatrix, DVector};
 /// half-width has the standard uncertainty 1/√3 (JCGM 100:2008, 4.3.7).
 pub const END_PLACEMENT_PX: f64 = 0.577_350_269_189_625_8;
 
+/// Standard uncertainty of an end of a scale bar that was found by itself, px.
+///
+/// The edge is read off between pixels; it lies within half a pixel of where it was found, a
+/// rectangular distribution again (JCGM 100:2008, 4.3.7).
+pub const BAR_END_PX: f64 = 0.5 * END_PLACEMENT_PX;
+
 /// How a scale was obtained.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum How {
@@ -19,6 +25,8 @@ pub enum How {
     Points,
     /// A line fitted through many ruler marks.
     Ticks,
+    /// A scale bar of known length that was found by itself.
+    Bar,
 }
 
 impl How {
@@ -29,6 +37,7 @@ impl How {
             Self::Given => "given",
             Self::Points => "points",
             Self::Ticks => "ticks",
+            Self::Bar => "bar",
         }
     }
 }
@@ -114,6 +123,17 @@ impl Scale {
             standard_uncertainty: std::f64::consts::SQRT_2 * end_placement_px / length.0,
             how: How::Points,
             mark_px: Some(px),
+        })
+    }
+
+    /// A scale from a bar of known length that was found by itself, each end to [`BAR_END_PX`].
+    ///
+    /// # Errors
+    /// [`ScaleError::NoLength`] when the ends coincide.
+    pub fn from_bar(ends: [Point; 2], length: Millimetres) -> Result<Self, ScaleError> {
+        Ok(Self {
+            how: How::Bar,
+            ..Self::from_points_placed(ends[0], ends[1], length, BAR_END_PX)?
         })
     }
 

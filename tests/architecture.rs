@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 16] = [
+const LAYERS: [&str; 17] = [
     "units",
     "geometry",
     "progress",
@@ -12,6 +12,7 @@ const LAYERS: [&str; 16] = [
     "scale",
     "area",
     "segmentation",
+    "bar",
     "usable",
     "pores",
     "statistics",

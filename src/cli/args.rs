@@ -18,6 +18,9 @@ const ABOUT_SCALE: &str = "\
 The scale
   A photo knows pixels, not millimetres. So photograph a ruler or a scale bar
   with the pores, lying in the plane of the surface, and tell Poreline one of:
+    --bar 5mm                          how long the scale bar on the photo is;
+                                       Poreline finds the bar, and says so when
+                                       it is not sure which stroke is the bar
     --points 1296,1136,1504,1136=2mm   two places on the photo that are 2 mm
                                        apart; the farther apart they are, the
                                        surer the scale
@@ -28,6 +31,7 @@ The scale
   Pixels are counted from the top left corner of the upright photo.
 
 Examples, with the scale bars of the sample images
+  poreline measure sample-images/fine-pores.jpg --bar 2mm
   poreline measure sample-images/fine-pores.jpg \\
       --points 1296,1136,1504,1136=2mm --area 100,80,1400,900
   poreline measure sample-images/elongated-pores.jpg \\
@@ -97,6 +101,18 @@ pub(super) struct MeasureArgs {
         help_heading = "Scale (one of them is needed)"
     )]
     pub(super) points: Vec<Stretch>,
+
+    /// The scale, from the scale bar on each photo: its length (5, 5mm, 1cm, 500um, 1in). The bar is
+    /// found by itself, from outer end to outer end or from mark to mark, and left out with its label
+    #[arg(
+        long,
+        value_name = "LENGTH",
+        value_parser = bar,
+        allow_hyphen_values = true,
+        conflicts_with_all = ["points", "px_per_mm"],
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) bar: Option<Millimetres>,
 
     /// Measure only this rectangle, in pixels: left edge, top edge, width, height
     #[arg(
@@ -186,6 +202,10 @@ pub(super) enum ArgError {
 
 fn px_per_mm(typed: &str) -> Result<Scale, ArgError> {
     Ok(Scale::given(number(typed)?)?)
+}
+
+fn bar(typed: &str) -> Result<Millimetres, ArgError> {
+    Ok(typed.parse()?)
 }
 
 fn points(typed: &str) -> Result<Stretch, ArgError> {
@@ -343,6 +363,10 @@ mod tests {
         );
         assert!(typed("--px-per-mm 12 --points 0,0,1,1=1").is_err());
         assert!(typed("--px-per-mm 12 --px-per-mm 13").is_err());
+        assert!(typed("--bar 5mm").is_ok());
+        assert!(typed("--bar 5 --px-per-mm 12").is_err());
+        assert!(typed("--bar 5 --points 0,0,1,1=1").is_err());
+        assert!(typed("--bar -5").is_err());
         assert!(typed("--area 0,0,5,5 --area-polygon 0,0,5,0,0,5").is_err());
         assert!(typed("--area -5,-5,50,50").is_ok());
     }

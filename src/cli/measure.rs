@@ -4,6 +4,7 @@ use super::args::MeasureArgs;
 use super::files::{Output, OutputError};
 use super::{Outcome, say};
 use crate::area::{Area, Outline};
+use crate::bar::{self, Bar, Search};
 use crate::export::{json, overlay, pore_table, text};
 use crate::geometry::Point;
 use crate::photo::Photo;
@@ -26,7 +27,8 @@ enum UsageError {
          --points X1,Y1,X2,Y2=LENGTH   two places on the photo, in pixels, and how far apart they are,\n                                \
          such as the 0 and the 10 of a ruler: --points 212,1840,1412,1846=10mm\n  \
          --px-per-mm NUMBER            pixels per millimetre, if you know them from another photo taken\n                                \
-         with the same lens, distance and picture size\n\
+         with the same lens, distance and picture size\n  \
+         --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n\
          `poreline measure --help` says more about the scale"
     )]
     NoScale,
@@ -64,6 +66,20 @@ enum Failure {
         width: u32,
         height: u32,
     },
+    #[error(
+        "no scale bar was found on the photo. If there is one, give its two ends: \
+         --points X1,Y1,X2,Y2={0}; if it is short, faint or cut off by the photo's edge, use a ruler \
+         on another photo with the same lens and distance, and --px-per-mm"
+    )]
+    NoBar(Millimetres),
+    #[error(
+        "{} strokes on the photo could be the scale bar. Look which one it is, and give that one:{}",
+        .0.len(),
+        choices(.0, *.1)
+    )]
+    SeveralBars(Vec<Bar>, Millimetres),
+    #[error(transparent)]
+    Scale(#[from] ScaleError),
     #[error("the table of pores could not be made: {0}")]
     Table(#[from] csv::Error),
     #[error("the overlay could not be made: {0}")]
@@ -72,10 +88,33 @@ enum Failure {
     Output(#[from] OutputError),
 }
 
+/// Bars to choose from, as one would type them.
+fn choices(bars: &[Bar], length: Millimetres) -> String {
+    bars.iter()
+        .map(|bar| {
+            let [a, b] = bar.ends;
+            format!(
+                "\n  --points {:.1},{:.1},{:.1},{:.1}={length}",
+                a.x, a.y, b.x, b.y
+            )
+            .replace(" mm", "mm")
+        })
+        .collect()
+}
+
+/// Where the scale comes from.
+#[derive(Clone, Copy)]
+enum ScaleSource {
+    /// The same for all photos.
+    Known(Scale),
+    /// The bar of this length on each photo.
+    Bar(Millimetres),
+}
+
 /// Everything settled, ready to run.
 struct Plan {
     photos: Vec<PathBuf>,
-    scale: Scale,
+    scale: ScaleSource,
     /// The places the scale came from, which have to lie on each photo.
     places: Vec<Point>,
     area: Area,
@@ -96,10 +135,11 @@ impl Plan {
             .iter()
             .map(|stretch| (stretch.ends[0], stretch.ends[1], stretch.length))
             .collect();
-        let scale = match args.px_per_mm {
-            Some(scale) => scale,
-            None if stretches.is_empty() => return Err(UsageError::NoScale),
-            None => Scale::from_stretches(&stretches)?,
+        let scale = match (args.px_per_mm, args.bar) {
+            (Some(scale), _) => ScaleSource::Known(scale),
+            (None, Some(length)) => ScaleSource::Bar(length),
+            (None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
+            (None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
         };
         let places = args.points.iter().flat_map(|s| s.ends).collect();
         if photos.len() > 1 {
@@ -150,11 +190,14 @@ impl Plan {
         self.check_places(&photo)?;
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
-        let measured = self.measure_usable(&photo, &Progress::new(&stop, &tell));
+        let progress = Progress::new(&stop, &tell);
+        let measured = self.scale_on(&photo, &progress).and_then(|(scale, area)| {
+            Ok((scale, self.measure_usable(&photo, scale, &area, &progress)?))
+        });
         show_progress(path, None);
-        let measurement = measured?;
+        let (scale, measurement) = measured?;
         if let Some(output) = &self.csv {
-            output.write(&pore_table::csv(&measurement.regions, &self.scale)?)?;
+            output.write(&pore_table::csv(&measurement.regions, &scale)?)?;
             say(&wrote_table(output.path(), &measurement));
         }
         if let Some(output) = &self.overlay {
@@ -165,23 +208,44 @@ impl Plan {
         Ok(measurement)
     }
 
+    /// The scale, and the area as typed without the bar that the scale was taken from.
+    fn scale_on(&self, photo: &Photo, progress: &Progress<'_>) -> Result<(Scale, Area), Failure> {
+        let mut area = self.area.clone();
+        let length = match self.scale {
+            ScaleSource::Known(scale) => return Ok((scale, area)),
+            ScaleSource::Bar(length) => length,
+        };
+        match bar::find(photo, progress).map_err(MeasureError::from)? {
+            Search::Nothing => Err(Failure::NoBar(length)),
+            Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
+            Search::One(bar) => {
+                if !self.whole_photo {
+                    area.left_out.push(bar.left_out());
+                }
+                Ok((Scale::from_bar(bar.ends, length)?, area))
+            }
+        }
+    }
+
     /// Measures the area as typed, or else what of the photo can be used.
     fn measure_usable(
         &self,
         photo: &Photo,
+        scale: Scale,
+        area: &Area,
         progress: &Progress<'_>,
     ) -> Result<Measurement, MeasureError> {
         if self.whole_photo {
-            return measure(photo, self.scale, &self.area, progress);
+            return measure(photo, scale, area, progress);
         }
-        let usable: Usable = usable::survey(photo, &self.area, progress)?;
-        let area = match self.area.outline {
-            Outline::WholePhoto => usable.within(&self.area),
+        let usable: Usable = usable::survey(photo, area, progress)?;
+        let rest = match area.outline {
+            Outline::WholePhoto => usable.within(area),
             // Whoever draws an outline means it.
-            Outline::Rectangle(_) | Outline::Polygon(_) => self.area.clone(),
+            Outline::Rectangle(_) | Outline::Polygon(_) => area.clone(),
         };
-        let mut measurement = measure(photo, self.scale, &area, progress)?;
-        if let Some(note) = findings::unusable_parts(&area, &usable) {
+        let mut measurement = measure(photo, scale, &rest, progress)?;
+        if let Some(note) = findings::unusable_parts(&rest, &usable) {
             measurement.findings.add(note);
         }
         Ok(measurement)

@@ -301,6 +301,7 @@ fn scale(page: &mut Page, scale: &Scale) {
         How::Given => "as typed in",
         How::Points => "from two points a known length apart",
         How::Ticks => "from ruler marks",
+        How::Bar => "from the scale bar found on the photo",
     };
     let u = scale.standard_uncertainty;
     let words = if u > 0.0 {

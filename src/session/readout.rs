@@ -178,6 +178,7 @@ const fn how(how: How) -> &'static str {
         How::Given => "as typed in",
         How::Points => "from two points",
         How::Ticks => "from ruler marks",
+        How::Bar => "from the scale bar",
     }
 }
 

@@ -1,0 +1,163 @@
+//! Bars out of strokes: one stroke alone, two with the label between them, or a row of equal blocks.
+
+use super::stroke::{End, Stroke};
+use crate::geometry::Point;
+
+/// Least length of a bar as a share of the photo's width.
+const LEAST_LENGTH: f64 = 0.1;
+/// Least length over thickness of a bar.
+const LEAST_SLENDER: f64 = 6.0;
+/// Most thickness of a bar as a share of the photo's shorter side.
+const MOST_THICKNESS: f64 = 0.05;
+/// How far lengths and widths of the parts of one bar may differ, a share.
+const ALIKE: f64 = 0.15;
+/// Gaps between blocks in a row, in lengths of a block.
+const GAP: [f64; 2] = [0.5, 1.4];
+/// Slenderness from which on two strokes alone can be the two halves of a bar.
+const HALF_SLENDER: f64 = 6.0;
+/// Sine of the angle between parts of one bar at most, beside what their pixels leave open.
+const PARALLEL: f64 = 0.02;
+
+/// What could be a bar, on the searched picture.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct Candidate {
+    /// Its two ends, on the middle lines of its outer parts.
+    pub(super) ends: [End; 2],
+    /// Width of the stroke at the ends, px.
+    pub(super) width: f64,
+    /// Thickness of the whole, px.
+    pub(super) thickness: f64,
+}
+
+impl Candidate {
+    pub(super) fn length(&self) -> f64 {
+        self.ends[0].at.distance(self.ends[1].at)
+    }
+
+    /// Its direction from first to last end, a unit vector.
+    pub(super) fn along(&self) -> [f64; 2] {
+        direction(self.ends[0].at, self.ends[1].at)
+    }
+
+    /// Whether another lies on it lengthwise.
+    pub(super) fn holds(&self, other: &Self) -> bool {
+        let along = self.along();
+        let slack = self.thickness.max(other.thickness) + 4.0;
+        other.ends.iter().all(|end| {
+            let (u, v) = seen_from(self.ends[0].at, along, end.at);
+            (-slack..=self.length() + slack).contains(&u) && v.abs() <= slack
+        })
+    }
+
+    fn of(ends: [End; 2], width: f64, thickness: f64, photo: (u32, u32)) -> Option<Self> {
+        let candidate = Self {
+            ends,
+            width,
+            thickness,
+        };
+        let length = candidate.length();
+        let shorter = f64::from(photo.0.min(photo.1));
+        (length >= LEAST_LENGTH * f64::from(photo.0)
+            && length >= LEAST_SLENDER * thickness
+            && thickness <= MOST_THICKNESS * shorter)
+            .then_some(candidate)
+    }
+}
+
+fn direction(a: Point, b: Point) -> [f64; 2] {
+    let length = a.distance(b);
+    [(b.x - a.x) / length, (b.y - a.y) / length]
+}
+
+/// A place along and across a direction.
+pub(super) fn seen_from(origin: Point, [cos, sin]: [f64; 2], p: Point) -> (f64, f64) {
+    let (dx, dy) = (p.x - origin.x, p.y - origin.y);
+    (dx * cos + dy * sin, dy * cos - dx * sin)
+}
+
+/// A stroke as seen along another.
+#[derive(Clone, Copy)]
+struct Part {
+    from: f64,
+    to: f64,
+    across: f64,
+    ends: [End; 2],
+}
+
+/// Everything that could be a bar among the strokes of one cut.
+pub(super) fn candidates(strokes: &[Stroke], photo: (u32, u32)) -> Vec<Candidate> {
+    let alone = strokes
+        .iter()
+        .filter_map(|s| Candidate::of(s.ends, s.width, s.width, photo));
+    let rows = strokes.iter().filter_map(|seed| row(seed, strokes, photo));
+    alone.chain(rows).collect()
+}
+
+/// The row that begins with the given block.
+fn row(seed: &Stroke, strokes: &[Stroke], photo: (u32, u32)) -> Option<Candidate> {
+    let (length, width) = (seed.length(), seed.width);
+    let origin = seed.ends[0].at;
+    let along = direction(origin, seed.ends[1].at);
+    let mut parts: Vec<Part> = strokes
+        .iter()
+        .filter(|s| {
+            (s.length() / length - 1.0).abs() <= ALIKE
+                && (s.width - width).abs() <= (ALIKE * width).max(1.0)
+        })
+        .filter_map(|s| {
+            let (a, va) = seen_from(origin, along, s.ends[0].at);
+            let (b, vb) = seen_from(origin, along, s.ends[1].at);
+            let is_parallel = (va - vb).abs() <= PARALLEL * length + 1.0;
+            let ends = if a <= b {
+                s.ends
+            } else {
+                [s.ends[1], s.ends[0]]
+            };
+            is_parallel.then_some(Part {
+                from: a.min(b),
+                to: a.max(b),
+                across: f64::midpoint(va, vb),
+                ends,
+            })
+        })
+        .collect();
+    parts.sort_by(|a, b| a.from.total_cmp(&b.from));
+
+    let first = *parts
+        .iter()
+        .find(|p| p.from.abs() < 1.0 && p.across.abs() < 1.0)?;
+    // One that continues another begins no row.
+    if parts.iter().any(|p| follows(p, &first, length, width)) {
+        return None;
+    }
+    let mut row = vec![first];
+    while let Some(next) = row
+        .last()
+        .and_then(|last| parts.iter().find(|p| follows(last, p, length, width)))
+    {
+        row.push(*next);
+    }
+    let last = row.last()?;
+    let enough = if length >= HALF_SLENDER * width { 2 } else { 3 };
+    if row.len() < enough {
+        return None;
+    }
+    let reach = row.iter().map(|p| p.across.abs()).fold(0.0, f64::max);
+    let thickness = if reach > 0.5 * width {
+        2.0 * width
+    } else {
+        width
+    };
+    Candidate::of([first.ends[0], last.ends[1]], width, thickness, photo)
+}
+
+/// Whether a block is the next after another: in line with it after a gap, or beside it and at its
+/// end, where blocks stand in two rows.
+fn follows(last: &Part, next: &Part, length: f64, width: f64) -> bool {
+    let gap = next.from - last.to;
+    let aside = (next.across - last.across).abs();
+    let in_line = aside <= 0.12 * width + 0.8;
+    let beside = (aside - width).abs() <= 0.25 * width + 1.0;
+    (in_line && (GAP[0] * length..=GAP[1] * length).contains(&gap))
+        || (beside && gap.abs() <= 0.15 * length + 2.0)
+}

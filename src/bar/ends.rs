@@ -1,0 +1,207 @@
+//! The ends of a bar to a part of a pixel, on the full picture's light.
+//!
+//! Light is averaged across the stroke's width, so that noise averages down, and an edge lies where it
+//! passes half-way from the bar's tone to the ground's: there a symmetrical blur leaves it.
+
+use super::chain::Candidate;
+use crate::geometry::Point;
+use crate::photo::Light;
+
+/// Distance between samples along the bar, px.
+const STEP_PX: f64 = 0.25;
+/// Share of the stroke's width that is averaged over.
+const INNER: f64 = 0.6;
+/// Lines across the width that are averaged over.
+const LINES: u32 = 9;
+/// Share of the strongest contrast at an end that the bar's inside must have; below it the end is the
+/// outline of an empty block.
+const FILLED: f64 = 0.6;
+/// How far an edge may lie from where it was seen, px of the searched picture.
+const STRAY_PX: f64 = 2.0;
+
+/// Where a bar's length begins and ends, px of the photo; `None` where no edge is seen.
+pub(super) fn refined(light: &Light, candidate: &Candidate, times: [f64; 2]) -> Option<[Point; 2]> {
+    let full = |p: Point| Point::new(p.x * times[0], p.y * times[1]);
+    let pixel = times[0].max(times[1]);
+    let [first, last] = candidate.ends.map(|end| full(end.at));
+    let length = first.distance(last);
+    let thickness = candidate.width * pixel;
+    let [cos, sin] = [(last.x - first.x) / length, (last.y - first.y) / length];
+    // The two ends of a row of blocks may lie on different lines; each is walked along its own.
+    let mut found = [0.0, 0.0];
+    for (i, at) in [first, last].into_iter().enumerate() {
+        // Outwards from the bar.
+        let outwards = if i == 0 { [-cos, -sin] } else { [cos, sin] };
+        let walk = Walk {
+            light,
+            at,
+            outwards,
+            pixel,
+            near: (3.0 * pixel).max(0.5 * thickness).min(0.1 * length),
+            far: ((3.0 * pixel).max(0.5 * thickness) + (5.0 * pixel).max(0.5 * thickness))
+                .min(0.25 * length),
+        };
+        let mark = candidate.ends[i].mark.map(|reach| {
+            // Left and right swap for whoever walks towards the first end.
+            let [left, right] = reach.map(|r| r * pixel);
+            if i == 0 { [right, left] } else { [left, right] }
+        });
+        let by_mark = mark.and_then(|reach| walk.middle_of_mark(reach, thickness));
+        let out = match by_mark {
+            Some(out) => out,
+            None => walk.edge(thickness)?,
+        };
+        found[i] = out;
+    }
+    Some([
+        Point::new(first.x - found[0] * cos, first.y - found[0] * sin),
+        Point::new(last.x + found[1] * cos, last.y + found[1] * sin),
+    ])
+}
+
+/// A walk outwards over one end.
+struct Walk<'a> {
+    light: &'a Light,
+    /// Where the end was seen.
+    at: Point,
+    outwards: [f64; 2],
+    /// Beyond this distance from the end tones are free of the edge's blur, px …
+    near: f64,
+    /// … and up to this distance they are those of bar and ground, px.
+    far: f64,
+    /// A pixel of the searched picture, px.
+    pixel: f64,
+}
+
+impl Walk<'_> {
+    /// Light along the walk from `-far` to `far`, averaged over lines at the given distances aside.
+    fn profile(&self, aside: &[f64]) -> Vec<(f64, f64)> {
+        let [cos, sin] = self.outwards;
+        let steps = (2.0 * self.far / STEP_PX).ceil();
+        let mut profile = Vec::new();
+        let mut step = 0.0;
+        while step <= steps {
+            let u = -self.far + step * STEP_PX;
+            let sum: f64 = aside
+                .iter()
+                .map(|v| {
+                    let (x, y) = (self.at.x + u * cos - v * sin, self.at.y + u * sin + v * cos);
+                    between(self.light, x, y)
+                })
+                .sum();
+            profile.push((u, sum / aside.len() as f64));
+            step += 1.0;
+        }
+        profile
+    }
+
+    /// How far out the stroke ends; where it was seen to when no tone beside it tells more.
+    fn edge(&self, thickness: f64) -> Option<f64> {
+        let reach = 0.5 * INNER * thickness;
+        let profile = self.profile(&spread(-reach, reach));
+        let inside = median(&profile, -self.far, -self.near)?;
+        // The ground farther out is free of blur, but on a bare surface it may be another wall or
+        // hollow than the one that the bar ends on.
+        let grounds = [
+            median(&profile, self.near, self.far)?,
+            median(&profile, STRAY_PX * self.pixel, 2.0 * STRAY_PX * self.pixel)?,
+        ];
+        let edge = grounds.into_iter().find_map(|outside| {
+            let (_, peak) = extreme(&profile, outside, self.near)?;
+            let tone = if (inside - outside) / (peak - outside) >= FILLED {
+                inside
+            } else {
+                peak
+            };
+            crossings(&profile, f64::midpoint(tone, outside))
+                .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= STRAY_PX * self.pixel)
+                .map(|(u, _)| u)
+                .min_by(|a, b| a.abs().total_cmp(&b.abs()))
+        });
+        Some(edge.unwrap_or(0.0))
+    }
+
+    /// How far out the middle of the mark across the end lies.
+    fn middle_of_mark(&self, reach: [f64; 2], thickness: f64) -> Option<f64> {
+        let half_width = 0.5 * thickness;
+        let mut aside = Vec::new();
+        for (reach, side) in reach.into_iter().zip([-1.0, 1.0]) {
+            let beyond = reach - half_width;
+            if beyond >= 1.0 {
+                let wing = spread(half_width + 0.35 * beyond, half_width + 0.75 * beyond);
+                aside.extend(wing.into_iter().map(|v| side * v));
+            }
+        }
+        if aside.is_empty() {
+            return None;
+        }
+        let profile = self.profile(&aside);
+        let ground = f64::midpoint(
+            median(&profile, self.near, self.far)?,
+            median(&profile, -self.far, -self.near)?,
+        );
+        let (top, peak) = extreme(&profile, ground, self.near)?;
+        let half = f64::midpoint(peak, ground);
+        let before = crossings(&profile, half).map(|c| c.0).rfind(|u| *u < top)?;
+        let after = crossings(&profile, half).map(|c| c.0).find(|u| *u > top)?;
+        Some(f64::midpoint(before, after))
+    }
+}
+
+/// Lines evenly spread over a stretch.
+fn spread(from: f64, to: f64) -> Vec<f64> {
+    (0..LINES)
+        .map(|k| from + (to - from) * f64::from(k) / f64::from(LINES - 1))
+        .collect()
+}
+
+fn median(profile: &[(f64, f64)], from: f64, to: f64) -> Option<f64> {
+    let mut tones: Vec<f64> = profile
+        .iter()
+        .filter(|(u, _)| (from..=to).contains(u))
+        .map(|(_, tone)| *tone)
+        .collect();
+    tones.sort_by(f64::total_cmp);
+    tones.get(tones.len() / 2).copied()
+}
+
+/// The place within `near` of the end whose tone differs most from the ground's.
+fn extreme(profile: &[(f64, f64)], ground: f64, near: f64) -> Option<(f64, f64)> {
+    profile
+        .iter()
+        .filter(|(u, _)| u.abs() <= near)
+        .copied()
+        .max_by(|a, b| (a.1 - ground).abs().total_cmp(&(b.1 - ground).abs()))
+}
+
+/// Where the profile passes a tone, and whether it rises there.
+fn crossings(
+    profile: &[(f64, f64)],
+    tone: f64,
+) -> impl DoubleEndedIterator<Item = (f64, bool)> + '_ {
+    profile.windows(2).filter_map(move |pair| {
+        let [(u, a), (w, b)] = [pair[0], pair[1]];
+        ((a < tone) != (b < tone)).then(|| (u + (w - u) * (tone - a) / (b - a), b > a))
+    })
+}
+
+/// Light between pixel centres, by their nearness; the photo's edge goes on beyond it.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "held within the photo"
+)]
+fn between(light: &Light, x: f64, y: f64) -> f64 {
+    let (width, height) = light.dimensions();
+    let hold = |p: f64, side: u32| (p - 0.5).clamp(0.0, f64::from(side) - 1.0);
+    let (x, y) = (hold(x, width), hold(y, height));
+    let (column, row) = (x.floor(), y.floor());
+    let (right, down) = (x - column, y - row);
+    let at = |dx: u32, dy: u32| {
+        let x = (column as u32 + dx).min(width - 1);
+        let y = (row as u32 + dy).min(height - 1);
+        f64::from(light.get_pixel(x, y).0[0])
+    };
+    (at(0, 0) * (1.0 - right) + at(1, 0) * right) * (1.0 - down)
+        + (at(0, 1) * (1.0 - right) + at(1, 1) * right) * down
+}
