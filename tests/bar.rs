@@ -6,6 +6,12 @@
 //! known by construction: outer edges of plain bars and blocks, middle to middle of marks across the
 //! ends (`common practice, no source`).
 
+#![allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "places and tones are whole numbers one moment and not the next"
+)]
+
 #[path = "render/mod.rs"]
 mod render;
 
@@ -40,8 +46,6 @@ enum Form {
     Blocks(u32),
     /// Blocks by turns filled and empty, in an outline.
     Framed(u32),
-    /// Blocks in two rows, by turns.
-    TwoRows(u32),
 }
 
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -68,12 +72,11 @@ struct Drawn {
 impl Drawn {
     fn random(random: &mut Pcg64Mcg, width: f64, height: f64) -> Self {
         let share: f64 = random.random_range(0.15..0.95);
-        let form = match random.random_range(0..8) {
+        let form = match random.random_range(0..7) {
             0..3 => Form::Plain,
             3..5 => Form::Marked,
             5 => Form::Blocks(random.random_range(2..5)),
-            6 => Form::Framed(random.random_range(3..7)),
-            _ => Form::TwoRows(random.random_range(3..7)),
+            _ => Form::Framed(random.random_range(3..7)),
         };
         let ground = match random.random_range(0..4) {
             0..2 => Ground::Card,
@@ -83,10 +86,8 @@ impl Drawn {
         let length = share * width;
         let thickness = match form {
             Form::Marked => random.random_range(2.0..6.0),
-            // Outlines and rows have to be wider than the blur to be seen.
-            Form::Framed(_) | Form::TwoRows(_) => {
-                random.random_range(9.0_f64..16.0).min(length / 12.0)
-            }
+            // Outlines have to be wider than the blur to be seen.
+            Form::Framed(_) => random.random_range(9.0_f64..16.0).min(length / 12.0),
             _ => random.random_range(4.0_f64..14.0).min(length / 14.0),
         };
         // As far as it fits: a long bar lies along the photo, a short one anywhere.
@@ -141,11 +142,10 @@ impl Drawn {
                 let rim = u.abs() > l / 2.0 - 2.0 || v.abs() > t / 2.0 - 2.0;
                 inside && v.abs() <= t / 2.0 && (rim || block(n))
             }
-            Form::TwoRows(n) => inside && v.abs() <= t / 2.0 && block(n) == (v < 0.0),
         }
     }
 
-    fn label(&self) -> GrayImage {
+    fn label() -> GrayImage {
         let font = FontRef::try_from_slice(FONT).expect("a font");
         let mut print = GrayImage::new(360, 112);
         imageproc::drawing::draw_text_mut(&mut print, Luma([255]), 20, 4, 104.0, &font, "5 mm");
@@ -181,7 +181,7 @@ impl Drawn {
 
     /// Inks a picture in linear light.
     fn lay(&self, picture: &mut Picture) {
-        let (label, width) = (self.label(), picture.width());
+        let (label, width) = (Self::label(), picture.width());
         let (paper, black) = if self.dark {
             (0.72, 0.025)
         } else {
@@ -200,7 +200,7 @@ impl Drawn {
 
     /// Draws into a finished photo, as viewing programs do: encoded values are what they mix.
     fn draw(&self, photo: &mut RgbImage) {
-        let label = self.label();
+        let label = Self::label();
         let (ink_tone, patch_tone) = if self.dark {
             (0.0, 255.0)
         } else {
@@ -340,7 +340,7 @@ fn is_that(bar: &Bar, drawn: &Drawn) -> bool {
 
 #[test]
 fn bars_are_found_with_their_length() {
-    let results: Vec<(u64, Drawn, Option<(f64, f64)>)> = seeds()
+    let results: Vec<_> = seeds()
         .into_par_iter()
         .map(|seed| {
             let (drawn, photo) = photo_with(seed);

@@ -14,7 +14,7 @@ const ALIKE: f64 = 0.15;
 /// Gaps between blocks in a row, in lengths of a block.
 const GAP: [f64; 2] = [0.5, 1.4];
 /// Slenderness from which on two strokes alone can be the two halves of a bar.
-const HALF_SLENDER: f64 = 6.0;
+const HALF_SLENDER: f64 = 4.0;
 /// Sine of the angle between parts of one bar at most, beside what their pixels leave open.
 const PARALLEL: f64 = 0.02;
 

@@ -16,7 +16,10 @@ const LINES: u32 = 9;
 /// Share of the strongest contrast at an end that the bar's inside must have; below it the end is the
 /// outline of an empty block.
 const FILLED: f64 = 0.6;
-/// How far an edge may lie from where it was seen, px of the searched picture.
+/// How far the tone of a plain ground strays, as a share of the bar's contrast to it.
+const PLAIN: f64 = 0.25;
+/// How far an edge may lie from where it was seen where the ground is not plain, px of the searched
+/// picture.
 const STRAY_PX: f64 = 2.0;
 
 /// Where a bar's length begins and ends, px of the photo; `None` where no edge is seen.
@@ -102,11 +105,21 @@ impl Walk<'_> {
         let inside = median(&profile, -self.far, -self.near)?;
         // The ground farther out is free of blur, but on a bare surface it may be another wall or
         // hollow than the one that the bar ends on.
+        let beyond = median(&profile, self.near, self.far)?;
+        let is_plain = self.is_plain(&profile, beyond, (inside - beyond).abs());
+        let stray = STRAY_PX * self.pixel;
         let grounds = [
-            median(&profile, self.near, self.far)?,
-            median(&profile, STRAY_PX * self.pixel, 2.0 * STRAY_PX * self.pixel)?,
+            (
+                beyond,
+                if is_plain {
+                    self.near.max(stray)
+                } else {
+                    stray
+                },
+            ),
+            (median(&profile, stray, 2.0 * stray)?, stray),
         ];
-        let edge = grounds.into_iter().find_map(|outside| {
+        let edge = grounds.into_iter().find_map(|(outside, stray)| {
             let (_, peak) = extreme(&profile, outside, self.near)?;
             let tone = if (inside - outside) / (peak - outside) >= FILLED {
                 inside
@@ -114,11 +127,19 @@ impl Walk<'_> {
                 peak
             };
             crossings(&profile, f64::midpoint(tone, outside))
-                .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= STRAY_PX * self.pixel)
+                .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= stray)
                 .map(|(u, _)| u)
                 .min_by(|a, b| a.abs().total_cmp(&b.abs()))
         });
         Some(edge.unwrap_or(0.0))
+    }
+
+    /// Whether the ground beyond the end has one tone, as a card has.
+    fn is_plain(&self, profile: &[(f64, f64)], ground: f64, contrast: f64) -> bool {
+        profile
+            .iter()
+            .filter(|(u, _)| *u >= self.near)
+            .all(|(_, tone)| (tone - ground).abs() <= PLAIN * contrast)
     }
 
     /// How far out the middle of the mark across the end lies.

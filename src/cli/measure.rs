@@ -15,6 +15,7 @@ use crate::units::Millimetres;
 use crate::usable::{self, Usable};
 use crate::{MeasureError, Measurement, findings, measure, photo};
 use image::ImageError;
+use std::fmt::Write as _;
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 use std::sync::atomic::AtomicBool;
@@ -68,8 +69,9 @@ enum Failure {
     },
     #[error(
         "no scale bar was found on the photo. If there is one, give its two ends: \
-         --points X1,Y1,X2,Y2={0}; if it is short, faint or cut off by the photo's edge, use a ruler \
-         on another photo with the same lens and distance, and --px-per-mm"
+         --points X1,Y1,X2,Y2={}mm; if it is short, faint or cut off by the photo's edge, use a ruler \
+         on another photo with the same lens and distance, and --px-per-mm",
+        .0.0
     )]
     NoBar(Millimetres),
     #[error(
@@ -90,16 +92,16 @@ enum Failure {
 
 /// Bars to choose from, as one would type them.
 fn choices(bars: &[Bar], length: Millimetres) -> String {
-    bars.iter()
-        .map(|bar| {
-            let [a, b] = bar.ends;
-            format!(
-                "\n  --points {:.1},{:.1},{:.1},{:.1}={length}",
-                a.x, a.y, b.x, b.y
-            )
-            .replace(" mm", "mm")
-        })
-        .collect()
+    bars.iter().fold(String::new(), |mut list, bar| {
+        let [a, b] = bar.ends;
+        // Writing to a string cannot fail.
+        let _ = write!(
+            list,
+            "\n  --points {:.1},{:.1},{:.1},{:.1}={}mm",
+            a.x, a.y, b.x, b.y, length.0
+        );
+        list
+    })
 }
 
 /// Where the scale comes from.
@@ -219,7 +221,10 @@ impl Plan {
             Search::Nothing => Err(Failure::NoBar(length)),
             Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
             Search::One(bar) => {
-                if !self.whole_photo {
+                let hidden = area
+                    .bounds(bar.hidden.bounds())
+                    .is_ok_and(|common| common.width > 0.0);
+                if hidden && !self.whole_photo {
                     area.left_out.push(bar.left_out());
                 }
                 Ok((Scale::from_bar(bar.ends, length)?, area))
