@@ -108,29 +108,21 @@ impl Walk<'_> {
         let beyond = median(&profile, self.near, self.far)?;
         let is_plain = self.is_plain(&profile, beyond, (inside - beyond).abs());
         let stray = STRAY_PX * self.pixel;
-        let grounds = [
-            (
-                beyond,
-                if is_plain {
-                    self.near.max(stray)
-                } else {
-                    stray
-                },
-            ),
-            (median(&profile, stray, 2.0 * stray)?, stray),
-        ];
-        let edge = grounds.into_iter().find_map(|(outside, stray)| {
-            let (_, peak) = extreme(&profile, outside, self.near)?;
-            let tone = if (inside - outside) / (peak - outside) >= FILLED {
-                inside
-            } else {
-                peak
-            };
-            crossings(&profile, f64::midpoint(tone, outside))
-                .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= stray)
-                .map(|(u, _)| u)
-                .min_by(|a, b| a.abs().total_cmp(&b.abs()))
-        });
+        let (outside, stray) = if is_plain {
+            (beyond, self.near.max(stray))
+        } else {
+            (median(&profile, stray, 2.0 * stray)?, stray)
+        };
+        let (_, peak) = extreme(&profile, outside, self.near)?;
+        let tone = if (inside - outside) / (peak - outside) >= FILLED {
+            inside
+        } else {
+            peak
+        };
+        let edge = crossings(&profile, f64::midpoint(tone, outside))
+            .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= stray)
+            .map(|(u, _)| u)
+            .min_by(|a, b| a.abs().total_cmp(&b.abs()));
         Some(edge.unwrap_or(0.0))
     }
 
