@@ -12,7 +12,6 @@ use super::levels::Levels;
 use crate::photo::Light;
 use nalgebra::{Matrix3, Vector3};
 use rayon::prelude::*;
-use std::ops::RangeInclusive;
 
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
 const SMOOTHING: f32 = 0.6;
@@ -27,8 +26,6 @@ const SMOOTHED_BY_BLUR: f32 = 1.1;
 const SMOOTHED_BY_NOISE: f32 = 1.4;
 const GAIN: f32 = 2.0;
 const MOMENTUM: f32 = 0.8;
-/// Blurred cover of pixels that an outline is near to, where levels are learnt.
-const NEAR_OUTLINES: RangeInclusive<f32> = 0.05..=0.95;
 /// How far from the wall the floor of a void still brightens, frame px (standard deviation): a fifth of
 /// the spacing, about half of a pore's radius.
 const SHADE_REACH: f32 = 3.6;
@@ -257,8 +254,7 @@ impl View {
         depth
     }
 
-    /// Levels and shade by least squares of the raw depth on the blurred model near its outlines, since
-    /// the middle of a wall or of a floor says little about the light at its edge. Shade below zero, floors
+    /// Levels and shade by least squares of the raw depth on the blurred model. Shade below zero, floors
     /// brighter the farther from the wall, is not sought.
     fn levels_given(&self, seen: &Seen, look: Look) -> Look {
         let (mut normal, mut right) = (Matrix3::<f64>::zeros(), Vector3::<f64>::zeros());
@@ -268,7 +264,7 @@ impl View {
             .zip(seen.inward.iter())
             .zip(self.depth.iter())
             .zip(&self.area)
-            .filter(|(((void, _), _), inside)| **inside && NEAR_OUTLINES.contains(*void))
+            .filter(|(_, inside)| **inside)
         {
             let row = Vector3::new(1.0, f64::from(*void), f64::from(*inward));
             normal += row * row.transpose();
