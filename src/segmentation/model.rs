@@ -10,6 +10,7 @@ use super::basins::Basins;
 use super::gaussian;
 use super::levels::Levels;
 use crate::photo::Light;
+use nalgebra::{Matrix3, Vector3};
 use rayon::prelude::*;
 
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
@@ -25,6 +26,9 @@ const SMOOTHED_BY_BLUR: f32 = 1.1;
 const SMOOTHED_BY_NOISE: f32 = 1.4;
 const GAIN: f32 = 2.0;
 const MOMENTUM: f32 = 0.8;
+/// How far from the wall the floor of a void still brightens, frame px (standard deviation): a fifth of
+/// the spacing, about half of a pore's radius.
+const SHADE_REACH: f32 = 3.6;
 /// Smoothing of the outlines that are drawn, frame px: hooks one pixel wide are noise. Areas and
 /// moments are taken from the cover, which is not smoothed.
 const OUTLINE_SMOOTHING: f32 = 1.0;
@@ -54,8 +58,32 @@ pub struct Look {
     pub blur: f32,
     /// Apparent depth of pure wall; 0 when the local levels were right.
     pub wall: f32,
-    /// Apparent depth of pure void; 1 when the local levels were right.
+    /// Apparent depth of pure void at its outline; 1 when the local levels were right.
     pub void: f32,
+    /// How much deeper a void looks far from any wall, in twice as much: light reaches less of the
+    /// floor there.
+    pub shade: f32,
+}
+
+/// The model as the photo would show it.
+struct Seen {
+    /// Blurred cover.
+    void: Light,
+    /// How far inside a void a place lies: −½ at a lone wall, 0 at a straight outline, ½ far inside; blurred.
+    inward: Light,
+}
+
+impl Seen {
+    fn of(cover: &Light, blur: f32) -> Self {
+        let mut inward = gaussian::blur(cover, SHADE_REACH);
+        for (inward, cover) in inward.iter_mut().zip(cover.iter()) {
+            *inward = (*inward - 0.5) * cover;
+        }
+        Self {
+            void: gaussian::blur(cover, blur),
+            inward: gaussian::blur(&inward, blur),
+        }
+    }
 }
 
 impl Model {
@@ -175,31 +203,31 @@ impl View {
     }
 
     /// The outlines that fit best under a given blur, with levels learnt in each round.
-    fn settle(&self, start: Look, rounds: usize, learn: impl Fn(&Light, Look) -> Look) -> Settled {
+    fn settle(&self, start: Look, rounds: usize, learn: impl Fn(&Seen, Look) -> Look) -> Settled {
         let mut look = start;
-        let mut depth = self.depth_in(look);
-        let mut surface = depth.clone();
+        let mut surface = self.depth_in(look, None);
         for &pixel in &self.faint {
             let value = &mut surface.as_mut()[pixel];
             *value = value.min(FAINT_WALL);
         }
         let mut cover = cover_of(&surface);
-        let mut seen = gaussian::blur(&cover, look.blur);
+        let mut seen = Seen::of(&cover, look.blur);
+        let mut depth = self.depth_in(look, Some(&seen));
         let mut speed = Light::new(surface.width(), surface.height());
         for _ in 0..rounds {
             look = learn(&seen, look);
-            depth = self.depth_in(look);
-            let lack = lack(&depth, &seen, self.smoothing_under(look.blur));
+            depth = self.depth_in(look, Some(&seen));
+            let lack = lack(&depth, &seen.void, self.smoothing_under(look.blur));
             for ((level, speed), lack) in surface.iter_mut().zip(speed.iter_mut()).zip(lack.iter())
             {
                 *speed = MOMENTUM * *speed + GAIN * lack;
                 *level += *speed;
             }
             cover = cover_of(&surface);
-            seen = gaussian::blur(&cover, look.blur);
+            seen = Seen::of(&cover, look.blur);
         }
         Settled {
-            misfit: misfit(&seen, &depth, &self.area) * (look.void - look.wall),
+            misfit: misfit(&seen.void, &depth, &self.area) * (look.void - look.wall),
             surface,
             cover,
             look,
@@ -211,43 +239,52 @@ impl View {
         (SMOOTHED_BY_BLUR * blur).max(SMOOTHED_BY_NOISE * self.smoothing)
     }
 
-    /// The raw depth, with pure wall at 0 and pure void at 1 by a given look.
-    fn depth_in(&self, look: Look) -> Light {
+    /// The raw depth, with pure wall at 0 and pure void at 1 by a given look, its shade taken off.
+    fn depth_in(&self, look: Look, seen: Option<&Seen>) -> Light {
         let mut depth = self.depth.clone();
         let span = look.void - look.wall;
         for d in depth.iter_mut() {
             *d = (*d - look.wall) / span;
         }
+        if let Some(seen) = seen.filter(|_| look.shade > 0.0) {
+            for (d, inward) in depth.iter_mut().zip(seen.inward.iter()) {
+                *d -= look.shade / span * inward;
+            }
+        }
         depth
     }
 
-    /// Levels by least squares of the raw depth on the blurred model.
-    fn levels_given(&self, seen: &Light, look: Look) -> Look {
-        let (mut n, mut x, mut y, mut xx, mut xy) = (0.0_f64, 0.0, 0.0, 0.0, 0.0);
-        for ((s, d), _) in seen
+    /// Levels and shade by least squares of the raw depth on the blurred model. Shade below zero, floors
+    /// brighter the farther from the wall, is not sought.
+    fn levels_given(&self, seen: &Seen, look: Look) -> Look {
+        let (mut normal, mut right) = (Matrix3::<f64>::zeros(), Vector3::<f64>::zeros());
+        for (((void, inward), depth), _) in seen
+            .void
             .iter()
+            .zip(seen.inward.iter())
             .zip(self.depth.iter())
             .zip(&self.area)
             .filter(|(_, inside)| **inside)
         {
-            let (s, d) = (f64::from(*s), f64::from(*d));
-            n += 1.0;
-            x += s;
-            y += d;
-            xx += s * s;
-            xy += s * d;
+            let row = Vector3::new(1.0, f64::from(*void), f64::from(*inward));
+            normal += row * row.transpose();
+            right += f64::from(*depth) * row;
         }
-        let spread = xx - x * x / n;
-        if spread <= 0.0 {
+        let shaded = normal.lu().solve(&right).filter(|levels| levels.z > 0.0);
+        let flat = || {
+            let normal = normal.fixed_view::<2, 2>(0, 0).into_owned();
+            let levels = normal.lu().solve(&right.xy())?;
+            Some(Vector3::new(levels.x, levels.y, 0.0))
+        };
+        let Some(levels) = shaded.or_else(flat).filter(|levels| levels.y > 0.0) else {
             return look;
-        }
-        let slope = (xy - x * y / n) / spread;
-        let wall = (y - slope * x) / n;
+        };
         #[expect(clippy::cast_possible_truncation, reason = "of order one")]
         Look {
             blur: look.blur,
-            wall: wall as f32,
-            void: (wall + slope) as f32,
+            wall: levels.x as f32,
+            void: (levels.x + levels.y) as f32,
+            shade: levels.z as f32,
         }
     }
 
@@ -259,6 +296,7 @@ impl View {
                 blur,
                 wall: 0.0,
                 void: 1.0,
+                shade: 0.0,
             };
             self.settle(start, ROUNDS, |seen, look| self.levels_given(seen, look))
         };

@@ -13,7 +13,7 @@ const SMALLEST_PIECE: f64 = 0.08;
 /// A wall this high above the floor of the shallower of two voids closes them off too, in enclosures.
 const CLOSING_HEIGHT: f32 = 0.5;
 /// Share of isolated void, and number of voids, from which on their count tells the spacing.
-const NEARLY_ALL: f64 = 0.9;
+const NEARLY_ALL: f64 = 0.8;
 const FEW: usize = 8;
 /// A pass below this depth closes two voids off from each other.
 const CLOSED: f32 = 0.5;

@@ -127,6 +127,7 @@ fn weights_take_the_bias_off_a_mean_over_whole_discs() {
         plain.push(weighted_mean(&alike).expect("discs"));
         weighted.push(weighted_mean(&whole).expect("discs"));
     }
+    assert!(weighted.len() > 110, "{} of 120 measured", weighted.len());
     let (plain, plain_error) = mean_and_error(&plain);
     let (weighted, error) = mean_and_error(&weighted);
     near("plain mean", plain, 0.566_019, 3.0 * plain_error);
@@ -175,7 +176,10 @@ fn small_photos_of_a_surface_give_its_mean_diameter_without_bias() {
     for _ in 0..120 {
         let mut at = || random.random_range(0..=1000 - 140);
         let measured = measured(&surface.part(at(), at(), 140).photo(), &Area::default());
-        let pores = measured.findings.pores.expect("pores");
+        // So small a photo may show too few pores away from its edge for any figure.
+        let Some(pores) = measured.findings.pores else {
+            continue;
+        };
         weighted.push(pores.diameter_mm.mean.value * 100.0);
         let whole: Vec<(f64, f64)> = measured
             .regions
