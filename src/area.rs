@@ -94,13 +94,19 @@ impl LeftOut {
         self.outline.contains(p)
     }
 
-    /// Whether a place lies in it and is not to be looked at either.
+    /// Whether it is not to be looked at either, so that pores are cut at its edge as at the photo's own.
     ///
     /// A person leaves out just what hides the surface. What was found has a margin of surface about
-    /// it, and there pores have to be seen whole for their centroids to tell on which side they are.
+    /// it, and there pores are seen whole, so that their centroids tell on which side they are.
+    #[must_use]
+    pub fn cuts(&self) -> bool {
+        self.reason == Reason::ByHand
+    }
+
+    /// Whether a place lies in it and is not to be looked at either.
     #[must_use]
     pub fn hides(&self, p: Point) -> bool {
-        self.reason == Reason::ByHand && self.contains(p)
+        self.cuts() && self.contains(p)
     }
 }
 
@@ -153,6 +159,33 @@ impl Area {
             Outline::Polygon(polygon) => polygon.contains(p),
         };
         inside && photo.contains(p) && !self.left_out.iter().any(|hole| hole.contains(p))
+    }
+
+    /// The area without a band `guard_px` wide about every part that [cuts](LeftOut::cuts) pores. In
+    /// such a band, as in that along the photo's edge, the centroid of what is left of a pore is not
+    /// the pore's, and counting by it would count too many.
+    #[must_use]
+    pub fn guarded(&self, guard_px: f64) -> Self {
+        let bands = self
+            .left_out
+            .iter()
+            .filter(|part| part.cuts())
+            .flat_map(|part| part.outline.bands(guard_px).map(LeftOut::from));
+        Self {
+            outline: self.outline.clone(),
+            left_out: self.left_out.iter().cloned().chain(bands).collect(),
+        }
+    }
+
+    /// Distance from a place in the area to the nearest part that [cuts](LeftOut::cuts) pores, px;
+    /// infinite where there is none.
+    #[must_use]
+    pub fn distance_to_cuts(&self, p: Point) -> f64 {
+        self.left_out
+            .iter()
+            .filter(|part| part.cuts())
+            .map(|part| part.outline.distance(p))
+            .fold(f64::INFINITY, f64::min)
     }
 
     /// The smallest rectangle on the photo that holds the area.
@@ -261,6 +294,29 @@ mod tests {
         let size = area.size_px2(photo());
         assert!((size.left_out_px2 - 150.0).abs() < 1e-9, "{size:?}");
         assert!((size.measured_px2 - 2350.0).abs() < 1e-9, "{size:?}");
+    }
+
+    #[test]
+    fn a_guard_is_kept_about_what_a_person_left_out() {
+        let part = |reason| LeftOut {
+            outline: square(40.0, 30.0, 20.0),
+            reason,
+        };
+        let area = |reason| Area {
+            outline: Outline::WholePhoto,
+            left_out: vec![part(reason)],
+        };
+        // A square of 20 px with a band of 5 px and round corners.
+        let grown = 20.0 * 20.0 + 4.0 * 20.0 * 5.0 + std::f64::consts::PI * 25.0;
+        let by_hand = area(Reason::ByHand).guarded(5.0);
+        let size = by_hand.size_px2(photo());
+        assert!((size.left_out_px2 / grown - 1.0).abs() < 0.01, "{size:?}");
+        assert!(!by_hand.contains(Point::new(36.0, 40.0), photo()));
+        assert!(by_hand.contains(Point::new(34.0, 40.0), photo()));
+        let found = area(Reason::Foreign).guarded(5.0).size_px2(photo());
+        assert!((found.left_out_px2 - 400.0).abs() < 1e-9, "{found:?}");
+        let away = area(Reason::ByHand).distance_to_cuts(Point::new(37.0, 26.0));
+        assert!((away - 5.0).abs() < 1e-12, "{away}");
     }
 
     #[test]

@@ -110,6 +110,7 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
         .zip(basins.as_ref())
         .map(|(phase, basins)| segmentation.model(phase, basins));
     let counting = photo.bounds().shrunk(segmentation.spacing_px);
+    let guarded = area.guarded(segmentation.spacing_px);
     let regions = match (&model, &basins) {
         (Some(model), Some(basins)) => pores::trace(
             model,
@@ -118,7 +119,7 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
             &segmentation.seen,
             area,
             photo.bounds(),
-            counting,
+            |centroid| guarded.contains(centroid, counting),
         ),
         _ => Vec::new(),
     };
@@ -130,6 +131,7 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
         model,
         regions,
         counting,
+        guarded,
         quality,
     })
 }

@@ -12,7 +12,7 @@ use crate::pores::Pore;
 use crate::scale::Scale;
 use crate::segmentation::{Model, Segmentation};
 use crate::statistics::{
-    self, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread,
+    self, Place, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread,
     tiles, weighted_mean,
 };
 use crate::surface::{Surface, SurfaceType};
@@ -41,6 +41,8 @@ pub struct Traced {
     /// The part of the photo in which centroids count: a guard band of one spacing is kept from the
     /// photo's own edge, where pores are cut.
     pub counting: Rect,
+    /// The area with the same guard band about parts that a person left out, where pores are cut too.
+    pub guarded: Area,
     /// How well the photo lets all this be seen.
     pub quality: Quality,
 }
@@ -63,12 +65,11 @@ struct Context<'a> {
 /// Findings from what was seen and a scale.
 #[must_use]
 pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Findings {
-    // Only where regions are counted does it matter that the photo's edge cuts them.
-    let clip = match traced.surface.kind.regions() {
-        Some(_) => traced.counting,
-        None => photo.bounds(),
+    // Only where regions are counted does it matter that edges cut them.
+    let size = match traced.surface.kind.regions() {
+        Some(_) => traced.guarded.size_px2(traced.counting),
+        None => area.size_px2(photo.bounds()),
     };
-    let size = area.size_px2(clip);
     let all = area.size_px2(photo.bounds());
     let context = Context {
         area,
@@ -169,7 +170,7 @@ impl Context<'_> {
     }
 
     fn counts(&self, p: Point) -> bool {
-        self.area.contains(p, self.traced.counting)
+        self.traced.guarded.contains(p, self.traced.counting)
     }
 
     /// Adds what no amount of pores averages down, the relative uncertainties of the scale and of the
@@ -227,7 +228,7 @@ impl Context<'_> {
     /// Whole regions with their edge weights.
     fn weighted(&self) -> Vec<(&Pore, f64)> {
         let bounds = self.area.bounds(self.photo).unwrap_or(self.photo);
-        let places: Vec<Point> = (0..PLACES * PLACES)
+        let places: Vec<Place> = (0..PLACES * PLACES)
             .map(|k| {
                 let at = |i: u32| (f64::from(i) + 0.5) / f64::from(PLACES);
                 Point::new(
@@ -236,6 +237,10 @@ impl Context<'_> {
                 )
             })
             .filter(|p| self.area.contains(*p, self.photo))
+            .map(|at| Place {
+                at,
+                clear_px: self.area.distance_to_cuts(at),
+            })
             .collect();
         self.traced
             .regions

@@ -56,7 +56,8 @@ pub struct AreaFacts {
     pub left_out_mm2: f64,
     /// What was left out and why, one entry a reason, and how much of the drawn outline it takes.
     pub left_out: Vec<LeftOutFacts>,
-    /// Area of the guard band along the photo's own edge, where pores are cut and none is counted, mm².
+    /// Area of the guard bands along the photo's own edge and about parts left out by hand, where pores
+    /// are cut and none is counted, mm².
     pub guard_mm2: f64,
 }
 

@@ -92,6 +92,45 @@ impl Polygon {
         self.crossings_of_row(p.y).filter(|x| p.x < *x).count() % 2 == 1
     }
 
+    /// Distance from a place to the outline, px, from inside as from outside.
+    #[must_use]
+    pub fn distance(&self, p: Point) -> f64 {
+        self.edges()
+            .map(|(a, b)| {
+                let (dx, dy) = (b.x - a.x, b.y - a.y);
+                let along = ((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy);
+                // Where both ends are one place, `along` is no number, and `clamp` leaves it so.
+                let t = if along.is_nan() { 0.0 } else { along.clamp(0.0, 1.0) };
+                p.distance(Point::new(a.x + t * dx, a.y + t * dy))
+            })
+            .fold(f64::INFINITY, f64::min)
+    }
+
+    /// The places no farther than `reach` px from one of the edges, as one polygon an edge: they, and
+    /// the polygon itself, are it widened by `reach`. Round ends are regular polygons of the area of
+    /// the circle.
+    pub(crate) fn bands(&self, reach: f64) -> impl Iterator<Item = Self> + '_ {
+        /// Corners of half a circle.
+        const CORNERS: u32 = 8;
+        let step = std::f64::consts::PI / f64::from(CORNERS);
+        let radius = reach * (step / step.sin()).sqrt();
+        self.edges().map(move |(a, b)| {
+            let along = (b.y - a.y).atan2(b.x - a.x);
+            let round = |end: Point, from: f64| {
+                (0..CORNERS).map(move |k| {
+                    let (sin, cos) = (from + step * (f64::from(k) + 0.5)).sin_cos();
+                    Point::new(end.x + radius * cos, end.y + radius * sin)
+                })
+            };
+            let quarter = std::f64::consts::FRAC_PI_2;
+            Self::new(
+                round(a, along + quarter)
+                    .chain(round(b, along - quarter))
+                    .collect(),
+            )
+        })
+    }
+
     /// Where the horizontal line at `y` crosses the outline, unsorted.
     pub(crate) fn crossings_of_row(&self, y: f64) -> impl Iterator<Item = f64> + '_ {
         self.edges()

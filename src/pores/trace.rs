@@ -62,7 +62,7 @@ impl Sums {
 /// Traces every region of a model: those whose centroid lies in the area, in reading order of their
 /// topmost pixels.
 ///
-/// `counting` is the part of the photo in which centroids count.
+/// `counts` tells whether a region with its centroid there is counted.
 #[must_use]
 pub fn trace(
     model: &Model,
@@ -71,7 +71,7 @@ pub fn trace(
     seen: &[bool],
     area: &Area,
     photo: Rect,
-    counting: Rect,
+    counts: impl Fn(Point) -> bool,
 ) -> Vec<Pore> {
     let sums = sums_of(model, basins, seen, frame.size());
     let mut areas: Vec<f64> = sums
@@ -100,7 +100,7 @@ pub fn trace(
                 perimeter: outline.perimeter(),
                 solidity: (outline.area() / hull.area()).min(1.0),
                 whole: !s.cut && !oversized,
-                counted: counting.contains(moments.centroid) && !oversized,
+                counted: counts(moments.centroid) && !oversized,
                 oversized,
                 outline,
                 moments,

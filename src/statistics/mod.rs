@@ -15,5 +15,5 @@ pub use density::pores_per_mm;
 pub use handbook::{Handbook, diameter_phrase, phrase, rough_phrase};
 pub use interval::{Resampled, Tile, resample, tiles};
 pub use scatter::count_standard_error;
-pub use sizes::{Spread, chance_to_be_whole, spread, standard_error, weighted_mean};
+pub use sizes::{Place, Spread, chance_to_be_whole, spread, standard_error, weighted_mean};
 pub use walls::wall_thickness;

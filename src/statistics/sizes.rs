@@ -1,6 +1,6 @@
 //! Means and percentiles over pores, without favouring the small ones that fit in the photo.
 
-use crate::geometry::Rect;
+use crate::geometry::{Point, Rect};
 use crate::pores::Pore;
 
 /// 5th percentile, median and 95th percentile of a measure.
@@ -66,13 +66,24 @@ pub fn standard_error(values: &[(f64, f64)], mean: f64) -> f64 {
     (squares / weight / (n - 1.0)).sqrt()
 }
 
-/// Chance that a pore of this size, its centroid anywhere in the area, lies wholly in the photo.
+/// A place in the area at which a centroid could lie.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Place {
+    /// Where.
+    pub at: Point,
+    /// Distance to the nearest part left out that cuts pores, px; infinite where there is none.
+    pub clear_px: f64,
+}
+
+/// Chance that a pore of this size, its centroid anywhere in the area, is not cut.
 ///
 /// The inverse is the edge weight of Miles (1974) and Lantuéjoul (1978): (W·H)/((W−w)(H−h)) when the
-/// area is all of a W × H photo and the pore's box is w × h. `places` are points spread evenly over
-/// the area.
+/// area is all of a W × H photo and the pore's box is w × h. At a part left out, whose edge runs any
+/// way, a pore is taken for the disc of its mean breadth, the perimeter of its hull over π (Cauchy):
+/// about a convex part that is the Steiner formula, so right in the mean over directions. `places`
+/// are spread evenly over the area.
 #[must_use]
-pub fn chance_to_be_whole(pore: &Pore, places: &[crate::geometry::Point], photo: Rect) -> f64 {
+pub fn chance_to_be_whole(pore: &Pore, places: &[Place], photo: Rect) -> f64 {
     let bounds = pore.outline.bounds();
     let centre = pore.centroid();
     let fits = Rect {
@@ -81,7 +92,11 @@ pub fn chance_to_be_whole(pore: &Pore, places: &[crate::geometry::Point], photo:
         width: photo.width - bounds.width,
         height: photo.height - bounds.height,
     };
-    let fitting = places.iter().filter(|p| fits.contains(**p)).count();
+    let half_breadth = pore.outline.hull().perimeter() / std::f64::consts::TAU;
+    let fitting = places
+        .iter()
+        .filter(|place| fits.contains(place.at) && place.clear_px >= half_breadth)
+        .count();
     #[expect(clippy::cast_precision_loss, reason = "counts")]
     let chance = fitting as f64 / places.len().max(1) as f64;
     chance
