@@ -454,6 +454,11 @@ fn a_mistyped_command_is_told_from_a_photo() {
         told.contains("no such command “mesure”; did you mean `poreline measure`?"),
         "{told}"
     );
+    // Without an option the word could be a photo for the window; it is none, and resembles a command.
+    for arguments in [&["mesure", "pores.png"][..], &["Measur"], &["mesaure"]] {
+        let told = run(arguments);
+        assert!(told.contains("did you mean `poreline measure`?"), "{told}");
+    }
     let told = run(&["pores.png", "--px-per-mm", "80"]);
     assert!(!told.contains("no such command"), "{told}");
 }

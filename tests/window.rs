@@ -576,6 +576,33 @@ fn a_drag_in_step_scale_moves_the_photo_and_sets_no_end() {
     );
 }
 
+/// A white sheet of paper: nothing on it can be measured.
+#[test]
+fn a_photo_of_which_nothing_can_be_used_says_so_among_the_findings() {
+    let folder = TempDir::new().expect("a folder");
+    let path = folder.path().join("white.png");
+    GrayImage::from_pixel(PHOTO.0, PHOTO.1, Luma([255]))
+        .save(&path)
+        .expect("a photo on disk");
+    let mut window = Window::with(vec![path]);
+    let told = |window: &Window| {
+        window.shows("Withheld")
+            && window.shows("Hardly any of the surface can be measured")
+            && window.shows("Take the photo again, or draw an area by hand")
+    };
+    assert!(told(&window), "before measuring");
+    window.go(Step::Scale);
+    window.set_scale();
+    window.go(Step::Pores);
+    window.press(Role::Button, "Measure");
+    assert!(told(&window), "after measuring");
+    assert!(window.shows("The figures are withheld"));
+    // New figures at another scale are withheld as well.
+    window.go(Step::Scale);
+    window.type_into("Length between the ends", "0");
+    assert!(told(&window), "after a change of scale");
+}
+
 #[test]
 fn an_end_set_on_a_small_picture_makes_the_scale_less_sure() {
     let folder = TempDir::new().expect("a folder");
@@ -608,6 +635,16 @@ fn an_end_set_on_a_small_picture_makes_the_scale_less_sure() {
     let unsure = uncertainty(&window);
     assert!(unsure > 3.0 * sure, "{unsure} {sure}");
     assert!(window.shows("set on a small picture"));
+
+    // A step of an arrow key is finer than what the screen shows, and makes the end no surer.
+    window
+        .harness
+        .get_by_label_contains("Scale line, second end")
+        .focus();
+    window.harness.run();
+    window.key(Key::ArrowRight);
+    window.key(Key::ArrowLeft);
+    assert!((uncertainty(&window) / unsure - 1.0).abs() < 1e-9);
 
     // A place beside the photo is none on the ruler.
     window.press(Role::Button, "Set the ends again");

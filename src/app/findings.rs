@@ -72,6 +72,9 @@ fn nothing_yet(ui: &mut Ui, session: &Session) {
              to watch out for."
         }
     };
+    if let Some(note) = session.warning() {
+        notes(ui, &[note]);
+    }
     ui.label(RichText::new(text).color(palette(ui).quiet));
 }
 

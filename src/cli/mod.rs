@@ -12,6 +12,10 @@ use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+/// Jaro similarity (Jaro 1989, J. Am. Stat. Assoc. 84: 414–420) above which a word is taken for a
+/// command misspelt.
+const ALIKE: f64 = 0.75;
+
 /// How a command ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Outcome {
@@ -54,14 +58,13 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             command: Some(Command::Measure(args)),
             ..
         }) => Next::Exit(measure::run(args)),
-        Ok(Cli { photos, .. }) => Next::Window(photos),
+        Ok(Cli { photos, .. }) => match misspelt_command(&typed) {
+            Some(meant) => no_such_command(&typed, &meant),
+            None => Next::Window(photos),
+        },
         Err(answer) if answer.kind() == ErrorKind::UnknownArgument && is_no_command(&typed) => {
-            say(&format!(
-                "no such command “{0}”; did you mean `poreline measure`? (There is no photo “{0}” \
-                 either.) `poreline --help` lists the commands",
-                typed[1].display()
-            ));
-            Next::Exit(Outcome::BadUsage)
+            let meant = misspelt_command(&typed).unwrap_or_else(|| "measure".to_owned());
+            no_such_command(&typed, &meant)
         }
         Err(answer) => {
             // Help that nobody reads to the end is no failure.
@@ -73,6 +76,34 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             })
         }
     }
+}
+
+/// Says which command may have been meant by the first word.
+fn no_such_command(typed: &[OsString], meant: &str) -> Next {
+    let word = typed.get(1).map(|word| word.display());
+    let word = word.map_or_else(String::new, |word| word.to_string());
+    say(&format!(
+        "no such command “{word}”; did you mean `poreline {meant}`? (There is no photo “{word}” \
+         either.) `poreline --help` lists the commands"
+    ));
+    Next::Exit(Outcome::BadUsage)
+}
+
+/// The command that the first word resembles, where it is neither a file nor looks like a file's name.
+fn misspelt_command(typed: &[OsString]) -> Option<String> {
+    if !is_no_command(typed) {
+        return None;
+    }
+    let word = typed.get(1)?.to_str()?.to_lowercase();
+    if word.contains(['.', '/', '\\']) {
+        return None;
+    }
+    Cli::command()
+        .get_subcommands()
+        .map(|command| (strsim::jaro(&word, command.get_name()), command.get_name()))
+        .filter(|(alike, _)| *alike > ALIKE)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, name)| name.to_owned())
 }
 
 /// Whether the first word is neither a command, nor an option, nor a file.

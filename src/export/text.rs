@@ -6,6 +6,7 @@ use crate::findings::{
     PoreFindings, Severity, ToothFindings,
     budget::{Budget, Figure},
 };
+use crate::area::LeftOut;
 use crate::scale::{How, Scale};
 use crate::statistics::Spread;
 use crate::surface::{Surface, SurfaceType};
@@ -278,13 +279,19 @@ fn area(page: &mut Page, findings: &Findings) {
         guard_mm2,
         ..
     } = &findings.area;
+    let by_hand = findings.area.drawn.left_out.iter().any(LeftOut::cuts);
     let mut words = vec![format!("{} mm² measured", figure(mm2, scale))];
     if left_out_mm2 > 0.0 {
         words.push(format!("{} mm² left out", figure(left_out_mm2, scale)));
     }
     if guard_mm2 > 0.0 {
         words.push(format!(
-            "a band along the photo's own edge ({} mm²) is kept out, because {} are cut there",
+            "a band along the photo's own edge{} ({} mm²) is kept out, because {} are cut there",
+            if by_hand {
+                " and about what was left out by hand"
+            } else {
+                ""
+            },
             figure(guard_mm2, scale),
             if findings.teeth.is_some() {
                 "teeth"

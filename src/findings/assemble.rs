@@ -10,7 +10,7 @@ use crate::geometry::{Point, Rect};
 use crate::photo::{Light, Photo};
 use crate::pores::Pore;
 use crate::scale::Scale;
-use crate::segmentation::{Model, Segmentation};
+use crate::segmentation::{Model, PX_PER_SPACING, Segmentation};
 use crate::statistics::{
     self, Place, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread,
     tiles, weighted_mean,
@@ -381,11 +381,20 @@ impl Context<'_> {
 
     /// Voids crossed per mm of random lines × π/2: 1/spacing where walls run straight (Buffon).
     fn stripes_per_mm(&self, budgets: &mut Vec<Budget>) -> Option<Estimate> {
-        let met = self.crossings(&self.traced.segmentation.depth)?;
+        let depth = &self.traced.segmentation.depth;
+        let met = self.crossings(depth)?;
+        let (width, height) = self.traced.segmentation.frame.size();
+        let scatter = statistics::outline_scatter(
+            depth.as_raw(),
+            &self.mask(),
+            width,
+            height,
+            PX_PER_SPACING,
+        );
         let per_mm = std::f64::consts::FRAC_PI_2 / self.traced.segmentation.frame.step
             * self.scale.px_per_mm;
         let value = met.per_px * per_mm;
-        let half = Z95 * met.standard_error * per_mm;
+        let half = Z95 * met.standard_error.hypot(scatter * met.per_px) * per_mm;
         let counted = self.budgeted(Figure::PerMm, value, [value - half, value + half], 0.0);
         budgets.push(counted.budget);
         Some(counted.estimate)

@@ -107,8 +107,7 @@ pub enum End {
 pub struct Placed {
     /// Where, photo px.
     pub at: Point,
-    /// How many photo pixels a pixel of the screen covered along its side; 1 where the place was
-    /// set photo pixel by photo pixel.
+    /// How many photo pixels a pixel of the screen covered along its side.
     pub px_per_screen_px: f64,
 }
 

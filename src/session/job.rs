@@ -1,7 +1,7 @@
 //! Long work on a thread of its own: the newest request wins, stale answers are dropped.
 
-use crate::area::Area;
-use crate::findings::Traced;
+use crate::area::{Area, Outline};
+use crate::findings::{self, Traced};
 use crate::photo::{self, Photo};
 use crate::progress::{Cancelled, Progress, Stage};
 use crate::scale::Scale;
@@ -31,6 +31,8 @@ pub enum Job {
         area: Area,
         /// At which scale.
         scale: Scale,
+        /// What of all of the photo can be used.
+        usable: Arc<Usable>,
     },
     /// Make new figures at another scale out of what was already seen.
     Figure {
@@ -40,6 +42,8 @@ pub enum Job {
         area: Area,
         /// What was seen in it.
         traced: Arc<Traced>,
+        /// What of it can be used.
+        usable: Arc<Usable>,
         /// The new scale.
         scale: Scale,
     },
@@ -62,6 +66,8 @@ pub enum Outcome {
         area: Area,
         /// What was seen.
         traced: Arc<Traced>,
+        /// What of it can be used.
+        usable: Arc<Usable>,
         /// What it amounts to.
         measurement: Arc<Measurement>,
     },
@@ -187,26 +193,54 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
             },
             Err(error) => Outcome::Failed(sentence(&error)),
         },
-        Job::Measure { photo, area, scale } => match crate::trace(&photo, &area, progress) {
-            Ok(traced) => figures(&photo, area, Arc::new(traced), scale),
-            Err(MeasureError::Cancelled(_)) => Outcome::Cancelled,
-            Err(error @ MeasureError::Area(_)) => Outcome::Failed(sentence(&error)),
-        },
+        Job::Measure {
+            photo,
+            area,
+            scale,
+            usable,
+        } => {
+            let usable = match area.outline {
+                Outline::WholePhoto => usable,
+                // Shares and a verdict of the part that was drawn, not of the photo about it.
+                Outline::Rectangle(_) | Outline::Polygon(_) => {
+                    match usable::survey(&photo, &area, progress) {
+                        Ok(usable) => Arc::new(usable),
+                        Err(Cancelled) => return Outcome::Cancelled,
+                    }
+                }
+            };
+            match crate::trace(&photo, &area, progress) {
+                Ok(traced) => figures(&photo, area, Arc::new(traced), usable, scale),
+                Err(MeasureError::Cancelled(_)) => Outcome::Cancelled,
+                Err(error @ MeasureError::Area(_)) => Outcome::Failed(sentence(&error)),
+            }
+        }
         Job::Figure {
             photo,
             area,
             traced,
+            usable,
             scale,
-        } => figures(&photo, area, traced, scale),
+        } => figures(&photo, area, traced, usable, scale),
     }
 }
 
-fn figures(photo: &Photo, area: Area, traced: Arc<Traced>, scale: Scale) -> Outcome {
-    let measurement = Arc::new(crate::figure(photo, &area, &traced, scale));
+fn figures(
+    photo: &Photo,
+    area: Area,
+    traced: Arc<Traced>,
+    usable: Arc<Usable>,
+    scale: Scale,
+) -> Outcome {
+    let mut measurement = crate::figure(photo, &area, &traced, scale);
+    if let Some(note) = findings::unusable_parts(&area, &usable) {
+        measurement.findings.add(note);
+    }
     Outcome::Measured {
         area,
         traced,
-        measurement,
+        usable,
+        measurement: Arc::new(measurement),
     }
 }
 

@@ -27,10 +27,11 @@ pub use steps::{Step, StepStanding, StepState};
 
 use crate::Measurement;
 use crate::area::{Area, Outline};
-use crate::findings::Traced;
+use crate::findings::{self, Note, Severity, Traced};
 use crate::geometry::{Point, Polygon};
 use crate::progress::Stage;
 use crate::units::{Millimetres, Pixels};
+use crate::usable::Usable;
 use document::sentence;
 use history::History;
 use job::{Job, Outcome, Report, Worker};
@@ -106,6 +107,7 @@ pub struct Results {
     /// The area that was measured.
     area: Area,
     traced: Arc<Traced>,
+    usable: Arc<Usable>,
     /// Findings and regions.
     pub measurement: Arc<Measurement>,
     /// The same in words.
@@ -181,6 +183,15 @@ impl Session {
     #[must_use]
     pub const fn results(&self) -> Option<&Results> {
         self.results.as_ref()
+    }
+
+    /// What stands against measuring all of the photo, before it is measured: that nothing of it can
+    /// be used.
+    #[must_use]
+    pub fn warning(&self) -> Option<Note> {
+        let area = &self.document.area;
+        let note = findings::unusable_parts(area, &self.document.usable)?;
+        (area.outline == Outline::WholePhoto && note.severity == Severity::Stop).then_some(note)
     }
 
     /// What the worker does.
@@ -466,6 +477,7 @@ impl Session {
                 photo: Arc::clone(photo),
                 area: self.document.measured_area(),
                 scale,
+                usable: Arc::clone(&self.document.usable),
             });
         }
     }
@@ -485,6 +497,7 @@ impl Session {
                 photo: Arc::clone(photo),
                 area: results.area.clone(),
                 traced: Arc::clone(&results.traced),
+                usable: Arc::clone(&results.usable),
                 scale,
             });
         }
@@ -511,11 +524,13 @@ impl Session {
             Outcome::Measured {
                 area,
                 traced,
+                usable,
                 measurement,
             } => {
                 self.results = Some(Results {
                     area,
                     traced,
+                    usable,
                     readout: Readout::of(&measurement),
                     measurement,
                 });

@@ -87,6 +87,8 @@ pub struct Readout {
     pub counted: usize,
     /// Pores or teeth that were seen but not counted, and outlined dashed.
     pub uncounted: usize,
+    /// Why nothing is outlined on a surface that has structure.
+    pub why_no_outlines: Option<&'static str>,
     /// The main figure; none on smooth or undecided surfaces, or where it is withheld.
     pub headline: Option<Headline>,
     /// The other figures.
@@ -131,6 +133,7 @@ impl Readout {
             },
             main_uncertainty: findings.main_uncertainty().filter(|_| !withheld),
             counted,
+            why_no_outlines: why_no_outlines(findings.surface.kind),
             uncounted: measurement.regions.len() - counted,
             surface: capital(findings.surface.kind.word()),
             sureness: sureness(&findings.surface),
@@ -163,6 +166,20 @@ impl Readout {
         self.headline
             .as_ref()
             .map_or_else(|| self.surface.to_lowercase(), |h| h.figure.clone())
+    }
+}
+
+const fn why_no_outlines(kind: SurfaceType) -> Option<&'static str> {
+    match kind {
+        SurfaceType::MazeLike => Some(
+            "Nothing is outlined: hollows of a maze run into one another, so none is counted by \
+             itself. Random lines were laid across them instead.",
+        ),
+        SurfaceType::Gilled => Some(
+            "Nothing is outlined: gills run on beyond the photo, so none is counted by itself. \
+             Random lines were laid across them instead.",
+        ),
+        _ => None,
     }
 }
 

@@ -1,5 +1,7 @@
 //! Random lines across the surface: how often they enter a void (Heyn's lineal counts, ASTM E112).
 
+use super::scatter::sum_standard_error;
+use crate::geometry::{Point, Rect};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_pcg::Pcg64Mcg;
 
@@ -15,7 +17,7 @@ const SEED: u64 = 0x11E5;
 pub struct Crossings {
     /// Voids entered per px of line.
     pub per_px: f64,
-    /// Standard error of `per_px`, from the scatter between lines.
+    /// Standard error of `per_px` as a figure of this piece of surface, from the scatter between lines.
     pub standard_error: f64,
 }
 
@@ -87,6 +89,69 @@ pub fn crossings(level: &[f32], inside: &[bool], width: usize, height: usize) ->
         per_px,
         standard_error: (n / (n - 1.0) * residuals).sqrt() / length,
     })
+}
+
+/// Relative standard error of the length of outline, and so of crossings, because only this piece of
+/// surface was seen: however many lines are laid across it, they meet the same outlines. It is looked
+/// at in sliding windows of some spacings (`spacing_px`), as for pores.
+///
+/// The length is taken from where rows, columns and both diagonals enter a void (Crofton in four
+/// directions); diagonals lie closer by √2.
+#[must_use]
+#[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+pub fn outline_scatter(
+    level: &[f32],
+    inside: &[bool],
+    width: usize,
+    height: usize,
+    spacing_px: f64,
+) -> f64 {
+    let mut met: Vec<(Point, f64)> = Vec::new();
+    for y in 0..height {
+        for x in 0..width {
+            for (dx, dy, amount) in [
+                (1, 0, 1.0),
+                (0, 1, 1.0),
+                (1, 1, std::f64::consts::FRAC_1_SQRT_2),
+                (-1, 1, std::f64::consts::FRAC_1_SQRT_2),
+            ] {
+                let (Some(to_x), to_y) = (x.checked_add_signed(dx), y + dy) else {
+                    continue;
+                };
+                if to_x >= width || to_y >= height {
+                    continue;
+                }
+                let (from, to) = (y * width + x, to_y * width + to_x);
+                if inside[from] && inside[to] && (level[from] > 0.5) != (level[to] > 0.5) {
+                    met.push((Point::new(x as f64 + 0.5, y as f64 + 0.5), amount));
+                }
+            }
+        }
+    }
+    let total: f64 = met.iter().map(|(_, amount)| amount).sum();
+    let bounds = Rect {
+        x: 0.0,
+        y: 0.0,
+        width: width as f64,
+        height: height as f64,
+    };
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a place in the plane"
+    )]
+    let is_inside = |p: Point| {
+        let (x, y) = (p.x as usize, p.y as usize);
+        x < width && y < height && inside[y * width + x]
+    };
+    sum_standard_error(met.iter().copied(), bounds, is_inside, spacing_px).map_or_else(
+        // Where no window fits: as of so many pieces of a spacing square strewn at random.
+        || {
+            let area = inside.iter().filter(|is| **is).count() as f64;
+            spacing_px / area.max(1.0).sqrt()
+        },
+        |error| error / total.max(f64::MIN_POSITIVE),
+    )
 }
 
 #[cfg(test)]

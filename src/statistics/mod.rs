@@ -10,7 +10,7 @@ mod sizes;
 mod walls;
 
 pub use count_lines::{CountLine, count_lines};
-pub use crossings::{Crossings, crossings};
+pub use crossings::{Crossings, crossings, outline_scatter};
 pub use density::pores_per_mm;
 pub use handbook::{Handbook, diameter_phrase, phrase, rough_phrase};
 pub use interval::{Resampled, Tile, resample, tiles};

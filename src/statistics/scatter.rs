@@ -29,7 +29,19 @@ pub fn count_standard_error(
     inside: impl Fn(Point) -> bool,
     spacing_px: f64,
 ) -> Option<f64> {
-    let grid = Grid::of(points, bounds, inside, spacing_px / CELLS)?;
+    let counts = points.iter().map(|&p| (p, 1.0));
+    sum_standard_error(counts, bounds, inside, spacing_px)
+}
+
+/// The same for a sum of amounts, such as lengths of outline, each at its place.
+#[must_use]
+pub fn sum_standard_error(
+    amounts: impl Iterator<Item = (Point, f64)>,
+    bounds: Rect,
+    inside: impl Fn(Point) -> bool,
+    spacing_px: f64,
+) -> Option<f64> {
+    let grid = Grid::of(amounts, bounds, inside, spacing_px / CELLS)?;
     let small = grid.variance(SMALL * CELLS)?;
     let area = grid.total_area() / (CELLS * CELLS);
     let edge = 4.0 * area.sqrt();
@@ -48,11 +60,11 @@ pub fn count_standard_error(
     Some(variance.max(0.0).sqrt())
 }
 
-/// Counts and areas summed from the top left corner, so that any window costs four look-ups.
+/// Amounts and areas summed from the top left corner, so that any window costs four look-ups.
 struct Grid {
     across: usize,
     down: usize,
-    count: Vec<f64>,
+    sum: Vec<f64>,
     area: Vec<f64>,
 }
 
@@ -63,7 +75,7 @@ impl Grid {
         reason = "cell numbers"
     )]
     fn of(
-        points: &[Point],
+        amounts: impl Iterator<Item = (Point, f64)>,
         bounds: Rect,
         inside: impl Fn(Point) -> bool,
         cell: f64,
@@ -76,8 +88,8 @@ impl Grid {
             return None;
         }
         let stride = across + 1;
-        let mut count = vec![0.0; stride * (down + 1)];
-        let mut area = count.clone();
+        let mut sum = vec![0.0; stride * (down + 1)];
+        let mut area = sum.clone();
         for j in 0..down {
             for i in 0..across {
                 // Nine looks a cell.
@@ -91,16 +103,16 @@ impl Grid {
                 area[(j + 1) * stride + i + 1] = looks as f64 / 9.0;
             }
         }
-        for p in points {
+        for (p, amount) in amounts {
             let (i, j) = (
                 ((p.x - bounds.x) / cell).floor(),
                 ((p.y - bounds.y) / cell).floor(),
             );
             if i >= 0.0 && j >= 0.0 && (i as usize) < across && (j as usize) < down {
-                count[(j as usize + 1) * stride + i as usize + 1] += 1.0;
+                sum[(j as usize + 1) * stride + i as usize + 1] += amount;
             }
         }
-        for sums in [&mut count, &mut area] {
+        for sums in [&mut sum, &mut area] {
             for j in 1..=down {
                 for i in 1..=across {
                     sums[j * stride + i] += sums[(j - 1) * stride + i] + sums[j * stride + i - 1]
@@ -111,7 +123,7 @@ impl Grid {
         Some(Self {
             across,
             down,
-            count,
+            sum,
             area,
         })
     }
@@ -120,7 +132,7 @@ impl Grid {
         self.area.last().copied().unwrap_or(0.0)
     }
 
-    /// Variance of the count in square windows `side` cells wide, about what their area would hold at
+    /// Variance of the sum in square windows `side` cells wide, about what their area would hold at
     /// the mean density, freed of the share that the mean has taken from it.
     fn variance(&self, side: f64) -> Option<f64> {
         #[expect(
@@ -131,7 +143,7 @@ impl Grid {
         let side = side as usize;
         let stride = self.across + 1;
         let total = self.total_area();
-        let density = self.count.last().copied().unwrap_or(0.0) / total;
+        let density = self.sum.last().copied().unwrap_or(0.0) / total;
         let full = (side * side) as f64;
         let window = |sums: &[f64], i: usize, j: usize| {
             sums[(j + side) * stride + i + side]
@@ -144,7 +156,7 @@ impl Grid {
             for i in 0..=self.across.checked_sub(side)? {
                 let area = window(&self.area, i, j);
                 if area >= INSIDE * full {
-                    squares += (window(&self.count, i, j) - density * area).powi(2);
+                    squares += (window(&self.sum, i, j) - density * area).powi(2);
                     windows += 1.0;
                 }
             }

@@ -8,7 +8,7 @@ use poreline::photo::Photo;
 use poreline::pores::Pore;
 use poreline::progress::Progress;
 use poreline::scale::Scale;
-use poreline::statistics::{chance_to_be_whole, weighted_mean};
+use poreline::statistics::{Place, chance_to_be_whole, weighted_mean};
 use poreline::{Measurement, measure};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_pcg::Pcg64Mcg;
@@ -40,14 +40,17 @@ fn window(width: f64, height: f64) -> Rect {
 }
 
 /// Points spread evenly over a window, so many across and down.
-fn spread_over(window: Rect, across: u32, down: u32) -> Vec<Point> {
+fn spread_over(window: Rect, across: u32, down: u32) -> Vec<Place> {
     let at = |k: u32, n: u32| (f64::from(k) + 0.5) / f64::from(n);
     (0..across * down)
         .map(|k| {
-            Point::new(
-                window.x + window.width * at(k % across, across),
-                window.y + window.height * at(k / across, down),
-            )
+            Place {
+                at: Point::new(
+                    window.x + window.width * at(k % across, across),
+                    window.y + window.height * at(k / across, down),
+                ),
+                clear_px: f64::INFINITY,
+            }
         })
         .collect()
 }

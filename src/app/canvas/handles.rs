@@ -174,11 +174,9 @@ pub(crate) fn interact(
             });
             let (x, y) = arrows(ui, STEP_PX, FINE_STEP_PX);
             if x != 0.0 || y != 0.0 {
-                // Keys move it photo pixel by photo pixel, however small the photo is shown.
-                let to = Placed {
-                    at: scene.reveal(Point::new(place.x + x, place.y + y)),
-                    px_per_screen_px: 1.0,
-                };
+                // However finely keys move it, nobody sees more closely than the screen shows.
+                let to = scene.reveal(Point::new(place.x + x, place.y + y));
+                let to = scene.placed(to);
                 out.extend(handle.move_to(&document.area, to));
             }
         }

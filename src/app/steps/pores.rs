@@ -73,6 +73,9 @@ fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut
 
 /// What the lines on the photo mean.
 fn legend(ui: &mut Ui, readout: &Readout) {
+    if let Some(why) = readout.why_no_outlines {
+        explain(ui, why);
+    }
     for (number, colour, dashed, text) in [
         (readout.counted, on_photo::COUNTED, false, "counted"),
         (
