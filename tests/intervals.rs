@@ -74,8 +74,7 @@ fn fields(series: &Series, packing: Packing, blur: f64, seed: u64) -> Vec<(Estim
     (0..FIELDS_ACROSS * FIELDS_ACROSS)
         .into_par_iter()
         .filter_map(|k| {
-            let start =
-                |i: u32, side: f64| SPACING_PX * (GAP + f64::from(i) * (side + GAP));
+            let start = |i: u32, side: f64| SPACING_PX * (GAP + f64::from(i) * (side + GAP));
             let area = Area {
                 outline: Outline::Rectangle(Rect {
                     x: start(k % FIELDS_ACROSS, series.size[0]),
@@ -100,7 +99,9 @@ fn share(of: &[(Estimate, f64)], holds: impl Fn(&(Estimate, f64)) -> f64) -> f64
 }
 
 fn report(what: &str, of: &[(Estimate, f64)]) -> f64 {
-    let covered = share(of, |(e, truth)| f64::from(u8::from((e.low..=e.high).contains(truth))));
+    let covered = share(of, |(e, truth)| {
+        f64::from(u8::from((e.low..=e.high).contains(truth)))
+    });
     let half = share(of, |(e, truth)| (e.high - e.low) / 2.0 / truth);
     let bias = share(of, |(e, truth)| e.value / truth - 1.0);
     let error = share(of, |(e, truth)| (e.value / truth - 1.0).powi(2)).sqrt();

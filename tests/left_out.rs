@@ -39,10 +39,7 @@ fn nearest(p: Point, shift: [f64; 2]) -> (f64, f64) {
         let column = (u / SPACING_PX - row / 2.0).round();
         (-1..=1).map(move |k| {
             let column = column + f64::from(k);
-            let (du, dv) = (
-                u - SPACING_PX * (column + row / 2.0),
-                v - row_height * row,
-            );
+            let (du, dv) = (u - SPACING_PX * (column + row / 2.0), v - row_height * row);
             let kind = (column - row).rem_euclid(3.0);
             let radius = if kind < 1.5 { RADII_PX[0] } else { RADII_PX[2] };
             (du.hypot(dv) - radius, radius)
@@ -140,7 +137,11 @@ fn the_whole_lattice_is_right() {
 
 #[test]
 fn a_part_left_out_by_hand_cuts_pores_as_the_photos_edge_does() {
-    check("by hand, lattice beneath", false, &leaving_out(Reason::ByHand));
+    check(
+        "by hand, lattice beneath",
+        false,
+        &leaving_out(Reason::ByHand),
+    );
     check("by hand, card beneath", true, &leaving_out(Reason::ByHand));
 }
 
@@ -152,9 +153,15 @@ fn a_part_that_was_found_cuts_none() {
 #[test]
 fn an_outline_cuts_none() {
     let outline = Outline::Polygon(Polygon::new(
-        [(60.0, 90.0), (640.0, 50.0), (660.0, 300.0), (500.0, 520.0), (90.0, 460.0)]
-            .map(|(x, y)| Point::new(x, y))
-            .to_vec(),
+        [
+            (60.0, 90.0),
+            (640.0, 50.0),
+            (660.0, 300.0),
+            (500.0, 520.0),
+            (90.0, 460.0),
+        ]
+        .map(|(x, y)| Point::new(x, y))
+        .to_vec(),
     ));
     let area = Area {
         outline,

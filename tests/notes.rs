@@ -325,6 +325,40 @@ fn a_scale_from_a_short_mark_is_noted() {
     }
 }
 
+/// The page for reviewers explains every note there is, and none that there is not.
+#[test]
+fn every_note_is_explained_in_the_page_for_reviewers() {
+    let source = include_str!("../src/findings/notes.rs");
+    let page = include_str!("../docs/how-far-to-trust.md");
+    let is_code =
+        |word: &&str| !word.is_empty() && word.bytes().all(|b| b.is_ascii_lowercase() || b == b'-');
+    let mut in_source: Vec<&str> = source
+        .split("#[cfg(test)]")
+        .next()
+        .expect("the notes")
+        .lines()
+        .filter_map(|line| {
+            let line = line.trim().trim_start_matches("code: ");
+            line.strip_prefix('"')?.strip_suffix("\",")
+        })
+        .filter(is_code)
+        .collect();
+    let mut explained: Vec<&str> = page
+        .split("## What the notes mean")
+        .nth(1)
+        .expect("the table of notes")
+        .lines()
+        .filter_map(|line| line.strip_prefix("| `")?.split('`').next())
+        .filter(is_code)
+        .collect();
+    for codes in [&mut in_source, &mut explained] {
+        codes.sort_unstable();
+        codes.dedup();
+    }
+    assert!(in_source.len() > 10, "{in_source:?}");
+    assert_eq!(in_source, explained);
+}
+
 /// What an interval is made of is what it is wide: the combined uncertainty times 1.96, but for the
 /// skew of the square root and of resampling.
 #[test]

@@ -1,12 +1,12 @@
 //! Findings as a page of plain text that needs no manual.
 
 use super::digits::{as_sure_as, significant, with_interval};
+use crate::area::LeftOut;
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, Severity, ToothFindings,
     budget::{Budget, Figure},
 };
-use crate::area::LeftOut;
 use crate::scale::{How, Scale};
 use crate::statistics::Spread;
 use crate::surface::{Surface, SurfaceType};

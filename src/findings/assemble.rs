@@ -12,8 +12,8 @@ use crate::pores::Pore;
 use crate::scale::Scale;
 use crate::segmentation::{Model, PX_PER_SPACING, Segmentation};
 use crate::statistics::{
-    self, Place, Spread, chance_to_be_whole, count_lines, crossings, pores_per_mm, resample, spread,
-    tiles, weighted_mean,
+    self, Place, Spread, chance_to_be_whole, count_lines, crossings, interval, pores_per_mm,
+    spread, tiles, weighted_mean,
 };
 use crate::surface::{Surface, SurfaceType};
 use crate::units::Millimetres;
@@ -362,7 +362,7 @@ impl Context<'_> {
             self.traced.counting,
             self.tile_px(),
         );
-        let (low, high) = if let Some(drawn) = resample(&sizes) {
+        let (low, high) = if let Some(drawn) = interval(&sizes) {
             (drawn.low, drawn.high)
         } else {
             let half = Z95 * statistics::standard_error(diameters, mean);

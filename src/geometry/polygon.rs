@@ -100,7 +100,11 @@ impl Polygon {
                 let (dx, dy) = (b.x - a.x, b.y - a.y);
                 let along = ((p.x - a.x) * dx + (p.y - a.y) * dy) / (dx * dx + dy * dy);
                 // Where both ends are one place, `along` is no number, and `clamp` leaves it so.
-                let t = if along.is_nan() { 0.0 } else { along.clamp(0.0, 1.0) };
+                let t = if along.is_nan() {
+                    0.0
+                } else {
+                    along.clamp(0.0, 1.0)
+                };
                 p.distance(Point::new(a.x + t * dx, a.y + t * dy))
             })
             .fold(f64::INFINITY, f64::min)

@@ -43,14 +43,12 @@ fn window(width: f64, height: f64) -> Rect {
 fn spread_over(window: Rect, across: u32, down: u32) -> Vec<Place> {
     let at = |k: u32, n: u32| (f64::from(k) + 0.5) / f64::from(n);
     (0..across * down)
-        .map(|k| {
-            Place {
-                at: Point::new(
-                    window.x + window.width * at(k % across, across),
-                    window.y + window.height * at(k / across, down),
-                ),
-                clear_px: f64::INFINITY,
-            }
+        .map(|k| Place {
+            at: Point::new(
+                window.x + window.width * at(k % across, across),
+                window.y + window.height * at(k / across, down),
+            ),
+            clear_px: f64::INFINITY,
         })
         .collect()
 }
