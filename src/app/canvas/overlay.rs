@@ -31,6 +31,8 @@ pub(crate) struct Pencil<'a> {
 pub(crate) struct Outlines {
     of: Option<Arc<Measurement>>,
     bounds: Vec<Rect>,
+    /// Median of their longer sides, photo px: all are drawn with one stroke, or a surface looks patchy.
+    typical: f64,
 }
 
 impl Outlines {
@@ -46,6 +48,13 @@ impl Outlines {
                 .iter()
                 .map(|region| region.outline.bounds())
                 .collect();
+            let mut sides: Vec<f64> = self
+                .bounds
+                .iter()
+                .map(|bounds| bounds.width.max(bounds.height))
+                .collect();
+            sides.sort_by(f64::total_cmp);
+            self.typical = sides.get(sides.len() / 2).copied().unwrap_or(0.0);
             self.of = Some(Arc::clone(measurement));
         }
         let visible = pencil.view.visible(pencil.canvas);
@@ -53,12 +62,18 @@ impl Outlines {
         for (region, bounds) in measurement.regions.iter().zip(&self.bounds) {
             let seen = bounds.intersection(&visible);
             if seen.width > 0.0 && seen.height > 0.0 {
-                let size = bounds.width.max(bounds.height) * pencil.view.zoom();
+                let size = self.typical * pencil.view.zoom();
                 pencil.region(&region.outline, region.counted, size, &mut shapes);
             }
         }
         pencil.painter.extend(shapes);
     }
+}
+
+/// Whether a line turns back sharply at its middle corner.
+fn is_hairpin(before: Pos2, corner: Pos2, after: Pos2) -> bool {
+    let (to, from) = (corner - before, after - corner);
+    to.dot(from) < -0.3 * to.length() * from.length()
 }
 
 impl Pencil<'_> {
@@ -104,8 +119,7 @@ impl Pencil<'_> {
         for &corner in outline.vertices() {
             let at = self.at(corner);
             while let [.., before, last] = path[..]
-                && (last - before).dot(at - last)
-                    < -0.3 * (last - before).length() * (at - last).length()
+                && is_hairpin(before, last, at)
             {
                 path.pop();
             }
@@ -121,6 +135,19 @@ impl Pencil<'_> {
             && path.len() > 1
         {
             path.pop();
+        }
+        // The line is closed: where it began and where it ends can be hairpins too.
+        while let [.., before, last] = path[..]
+            && path.len() > 3
+            && is_hairpin(before, last, path[0])
+        {
+            path.pop();
+        }
+        while let [first, second, .., last] = path[..]
+            && path.len() > 3
+            && is_hairpin(last, first, second)
+        {
+            path.remove(0);
         }
         path
     }
