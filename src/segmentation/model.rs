@@ -10,7 +10,7 @@ use super::basins::Basins;
 use super::gaussian;
 use super::levels::Levels;
 use crate::photo::Light;
-use nalgebra::{Matrix3, Vector3};
+use nalgebra::{SMatrix, SVector};
 use rayon::prelude::*;
 
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
@@ -26,9 +26,16 @@ const SMOOTHED_BY_BLUR: f32 = 1.1;
 const SMOOTHED_BY_NOISE: f32 = 1.4;
 const GAIN: f32 = 2.0;
 const MOMENTUM: f32 = 0.8;
-/// How far from the wall the floor of a void still brightens, frame px (standard deviation): a fifth of
-/// the spacing, about half of a pore's radius.
-const SHADE_REACH: f32 = 3.6;
+/// How far from an outline the light still changes, frame px (standard deviation): a fifth of the
+/// spacing, about half of a pore's radius.
+const RELIEF_REACH: f32 = 3.6;
+/// Fields of light that relief gives: floors that darken inwards, and slopes of walls and of floors that
+/// face the light or turn away from it, across and down.
+const RELIEFS: usize = 5;
+/// Levels and reliefs that are learnt.
+const UNKNOWNS: usize = 2 + RELIEFS;
+/// They are the same all over, so they are learnt from every so many pixels.
+const LEARN_FROM: usize = 5;
 /// Smoothing of the outlines that are drawn, frame px: hooks one pixel wide are noise. Areas and
 /// moments are taken from the cover, which is not smoothed.
 const OUTLINE_SMOOTHING: f32 = 1.0;
@@ -60,29 +67,58 @@ pub struct Look {
     pub wall: f32,
     /// Apparent depth of pure void at its outline; 1 when the local levels were right.
     pub void: f32,
-    /// How much deeper a void looks far from any wall, in twice as much: light reaches less of the
-    /// floor there.
-    pub shade: f32,
+    /// What relief adds to the apparent depth, for each field of [`Fields`].
+    pub relief: [f32; RELIEFS],
 }
 
-/// The model as the photo would show it.
-struct Seen {
-    /// Blurred cover.
-    void: Light,
-    /// How far inside a void a place lies: −½ at a lone wall, 0 at a straight outline, ½ far inside; blurred.
-    inward: Light,
-}
+/// Where relief makes light and shade on the model, before any blur.
+///
+/// Light falls into a void from above, so its floor darkens away from the wall; and a slope is as bright
+/// as it faces the light (Lambert 1760). The surface is a step at each outline, rounded over
+/// [`RELIEF_REACH`]: its slope is the gradient of the smoothed cover, and walls and floors each have a
+/// brightness of their own.
+struct Fields([Light; RELIEFS]);
 
-impl Seen {
-    fn of(cover: &Light, blur: f32) -> Self {
-        let mut inward = gaussian::blur(cover, SHADE_REACH);
-        for (inward, cover) in inward.iter_mut().zip(cover.iter()) {
-            *inward = (*inward - 0.5) * cover;
+impl Fields {
+    fn of(cover: &Light) -> Self {
+        let rounded = gaussian::blur(cover, RELIEF_REACH);
+        let (width, height) = (cover.width() as usize, cover.height() as usize);
+        let raw = rounded.as_raw();
+        let mut fields: [Vec<f32>; RELIEFS] = std::array::from_fn(|_| vec![0.0; raw.len()]);
+        for y in 0..height {
+            let (up, down) = (y.saturating_sub(1), (y + 1).min(height - 1));
+            for x in 0..width {
+                let (left, right) = (x.saturating_sub(1), (x + 1).min(width - 1));
+                let at = y * width + x;
+                let across = RELIEF_REACH / 2.0 * (raw[y * width + right] - raw[y * width + left]);
+                let along = RELIEF_REACH / 2.0 * (raw[down * width + x] - raw[up * width + x]);
+                let void = cover.as_raw()[at];
+                // −½ at a lone wall, 0 at a straight outline, ½ far inside a void.
+                fields[0][at] = (raw[at] - 0.5) * void;
+                fields[1][at] = across * (1.0 - void);
+                fields[2][at] = along * (1.0 - void);
+                fields[3][at] = across * void;
+                fields[4][at] = along * void;
+            }
         }
-        Self {
-            void: gaussian::blur(cover, blur),
-            inward: gaussian::blur(&inward, blur),
+        let plane =
+            |field| Light::from_raw(cover.width(), cover.height(), field).unwrap_or_default();
+        Self(fields.map(plane))
+    }
+
+    /// All of them together by a given look.
+    fn sum(&self, look: Look) -> Light {
+        let mut sum = Light::new(self.0[0].width(), self.0[0].height());
+        for (field, share) in self.0.iter().zip(look.relief) {
+            for (sum, value) in sum.iter_mut().zip(field.iter()) {
+                *sum += share * value;
+            }
         }
+        sum
+    }
+
+    fn blurred(self, blur: f32) -> Self {
+        Self(self.0.map(|field| gaussian::blur(&field, blur)))
     }
 }
 
@@ -113,7 +149,7 @@ impl Model {
             smoothing,
         };
         let look = view.patch().best_look();
-        let settled = view.settle(look, ROUNDS, |_, look| look);
+        let settled = view.settle(look, ROUNDS, false);
         let mut surface = settled.surface;
         for level in surface.iter_mut() {
             *level = level.clamp(0.0, 1.0);
@@ -202,8 +238,9 @@ impl View {
         }
     }
 
-    /// The outlines that fit best under a given blur, with levels learnt in each round.
-    fn settle(&self, start: Look, rounds: usize, learn: impl Fn(&Seen, Look) -> Look) -> Settled {
+    /// The outlines that fit best under a given blur; levels and relief are learnt in each round, or
+    /// kept as they are.
+    fn settle(&self, start: Look, rounds: usize, learning: bool) -> Settled {
         let mut look = start;
         let mut surface = self.depth_in(look, None);
         for &pixel in &self.faint {
@@ -211,23 +248,30 @@ impl View {
             *value = value.min(FAINT_WALL);
         }
         let mut cover = cover_of(&surface);
-        let mut seen = Seen::of(&cover, look.blur);
-        let mut depth = self.depth_in(look, Some(&seen));
+        let mut seen = gaussian::blur(&cover, look.blur);
+        let mut depth = surface.clone();
         let mut speed = Light::new(surface.width(), surface.height());
         for _ in 0..rounds {
-            look = learn(&seen, look);
-            depth = self.depth_in(look, Some(&seen));
-            let lack = lack(&depth, &seen.void, self.smoothing_under(look.blur));
+            let fields = Fields::of(&cover);
+            let relief = if learning {
+                let fields = fields.blurred(look.blur);
+                look = self.levels_given(&seen, &fields, look);
+                fields.sum(look)
+            } else {
+                gaussian::blur(&fields.sum(look), look.blur)
+            };
+            depth = self.depth_in(look, Some(&relief));
+            let lack = lack(&depth, &seen, self.smoothing_under(look.blur));
             for ((level, speed), lack) in surface.iter_mut().zip(speed.iter_mut()).zip(lack.iter())
             {
                 *speed = MOMENTUM * *speed + GAIN * lack;
                 *level += *speed;
             }
             cover = cover_of(&surface);
-            seen = Seen::of(&cover, look.blur);
+            seen = gaussian::blur(&cover, look.blur);
         }
         Settled {
-            misfit: misfit(&seen.void, &depth, &self.area) * (look.void - look.wall),
+            misfit: misfit(&seen, &depth, &self.area) * (look.void - look.wall),
             surface,
             cover,
             look,
@@ -239,52 +283,56 @@ impl View {
         (SMOOTHED_BY_BLUR * blur).max(SMOOTHED_BY_NOISE * self.smoothing)
     }
 
-    /// The raw depth, with pure wall at 0 and pure void at 1 by a given look, its shade taken off.
-    fn depth_in(&self, look: Look, seen: Option<&Seen>) -> Light {
+    /// The raw depth, with pure wall at 0 and pure void at 1 by a given look, and relief taken off.
+    fn depth_in(&self, look: Look, relief: Option<&Light>) -> Light {
         let mut depth = self.depth.clone();
         let span = look.void - look.wall;
+        if let Some(relief) = relief {
+            for (d, relief) in depth.iter_mut().zip(relief.iter()) {
+                *d -= relief;
+            }
+        }
         for d in depth.iter_mut() {
             *d = (*d - look.wall) / span;
-        }
-        if let Some(seen) = seen.filter(|_| look.shade > 0.0) {
-            for (d, inward) in depth.iter_mut().zip(seen.inward.iter()) {
-                *d -= look.shade / span * inward;
-            }
         }
         depth
     }
 
-    /// Levels and shade by least squares of the raw depth on the blurred model. Shade below zero, floors
-    /// brighter the farther from the wall, is not sought.
-    fn levels_given(&self, seen: &Seen, look: Look) -> Look {
-        let (mut normal, mut right) = (Matrix3::<f64>::zeros(), Vector3::<f64>::zeros());
-        for (((void, inward), depth), _) in seen
-            .void
-            .iter()
-            .zip(seen.inward.iter())
-            .zip(self.depth.iter())
-            .zip(&self.area)
-            .filter(|(_, inside)| **inside)
-        {
-            let row = Vector3::new(1.0, f64::from(*void), f64::from(*inward));
+    /// Levels and relief by least squares of the raw depth on the blurred model. Floors that brighten
+    /// away from the wall are not sought.
+    fn levels_given(&self, seen: &Light, fields: &Fields, look: Look) -> Look {
+        let mut normal = SMatrix::<f64, UNKNOWNS, UNKNOWNS>::zeros();
+        let mut right = SVector::<f64, UNKNOWNS>::zeros();
+        let looked_at = self.area.iter().enumerate().step_by(LEARN_FROM);
+        for (at, _) in looked_at.filter(|(_, inside)| **inside) {
+            let mut row = SVector::<f64, UNKNOWNS>::zeros();
+            row[0] = 1.0;
+            row[1] = f64::from(seen.as_raw()[at]);
+            for (value, field) in row.iter_mut().skip(2).zip(&fields.0) {
+                *value = f64::from(field.as_raw()[at]);
+            }
             normal += row * row.transpose();
-            right += f64::from(*depth) * row;
+            right += f64::from(self.depth.as_raw()[at]) * row;
         }
-        let shaded = normal.lu().solve(&right).filter(|levels| levels.z > 0.0);
+        let darkening = normal.lu().solve(&right).filter(|levels| levels[2] > 0.0);
         let flat = || {
-            let normal = normal.fixed_view::<2, 2>(0, 0).into_owned();
-            let levels = normal.lu().solve(&right.xy())?;
-            Some(Vector3::new(levels.x, levels.y, 0.0))
+            let mut normal = normal;
+            normal.fill_row(2, 0.0);
+            normal.fill_column(2, 0.0);
+            normal[(2, 2)] = 1.0;
+            let mut right = right;
+            right[2] = 0.0;
+            normal.lu().solve(&right)
         };
-        let Some(levels) = shaded.or_else(flat).filter(|levels| levels.y > 0.0) else {
+        let Some(levels) = darkening.or_else(flat).filter(|levels| levels[1] > 0.0) else {
             return look;
         };
         #[expect(clippy::cast_possible_truncation, reason = "of order one")]
         Look {
             blur: look.blur,
-            wall: levels.x as f32,
-            void: (levels.x + levels.y) as f32,
-            shade: levels.z as f32,
+            wall: levels[0] as f32,
+            void: (levels[0] + levels[1]) as f32,
+            relief: std::array::from_fn(|i| levels[2 + i] as f32),
         }
     }
 
@@ -296,9 +344,9 @@ impl View {
                 blur,
                 wall: 0.0,
                 void: 1.0,
-                shade: 0.0,
+                relief: [0.0; RELIEFS],
             };
-            self.settle(start, ROUNDS, |seen, look| self.levels_given(seen, look))
+            self.settle(start, ROUNDS, true)
         };
         let (mut low, mut high) = BLURS;
         let mut a = settled(high - GOLDEN * (high - low));
@@ -420,6 +468,8 @@ fn share_above_half(around: &[[f32; 3]; 3]) -> f32 {
     above / 16.0
 }
 
+/// Mean difference of model and photo. Not its square: grain, debris and voids of unlike depth would
+/// weigh more than all outlines, and those alone tell the blur.
 fn misfit(seen: &Light, depth: &Light, area: &[bool]) -> f32 {
     let (sum, count) = seen
         .iter()
@@ -427,12 +477,9 @@ fn misfit(seen: &Light, depth: &Light, area: &[bool]) -> f32 {
         .zip(area)
         .filter(|(_, inside)| **inside)
         .fold((0.0_f64, 0.0_f64), |(sum, count), ((s, d), _)| {
-            (
-                sum + f64::from((s - d).clamp(-1.0, 1.0)).powi(2),
-                count + 1.0,
-            )
+            (sum + f64::from((s - d).abs().min(1.0)), count + 1.0)
         });
     #[expect(clippy::cast_possible_truncation, reason = "of order one")]
-    let root = (sum / count.max(1.0)).sqrt() as f32;
-    root
+    let mean = (sum / count.max(1.0)) as f32;
+    mean
 }
