@@ -30,6 +30,7 @@
 pub mod app;
 pub mod area;
 pub mod bar;
+pub mod book;
 pub mod cli;
 pub mod export;
 pub mod findings;

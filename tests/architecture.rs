@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 18] = [
+const LAYERS: [&str; 19] = [
     "units",
     "geometry",
     "progress",
@@ -19,6 +19,7 @@ const LAYERS: [&str; 18] = [
     "surface",
     "findings",
     "ranges",
+    "book",
     "export",
     "session",
     "cli",
