@@ -30,6 +30,7 @@
 pub mod app;
 pub mod area;
 pub mod bar;
+pub mod book;
 pub mod cli;
 pub mod export;
 pub mod findings;
@@ -37,6 +38,7 @@ pub mod geometry;
 pub mod photo;
 pub mod pores;
 pub mod progress;
+pub mod ranges;
 pub mod scale;
 pub mod segmentation;
 pub mod session;

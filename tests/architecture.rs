@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 17] = [
+const LAYERS: [&str; 19] = [
     "units",
     "geometry",
     "progress",
@@ -18,6 +18,8 @@ const LAYERS: [&str; 17] = [
     "statistics",
     "surface",
     "findings",
+    "ranges",
+    "book",
     "export",
     "session",
     "cli",

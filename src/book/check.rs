@@ -1,0 +1,464 @@
+//! Going over a whole book: what is wrong in it, and what to do.
+
+use super::figures::observation;
+use super::store::Book;
+use super::voucher::{DECAY_STAGES, HOST_WOODS, SUBSTRATES, Voucher};
+use crate::ranges::{Agreement, Character, Ranges, compare};
+use jiff::civil::{Date, DateTime};
+use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::{self, Write};
+use std::path::Path;
+
+/// How much a complaint matters.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Gravity {
+    /// Worth a look.
+    Look,
+    /// Something is wrong.
+    Wrong,
+}
+
+impl Gravity {
+    /// The word for it.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Look => "look",
+            Self::Wrong => "wrong",
+        }
+    }
+}
+
+/// One thing that is wrong or odd in a book.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Complaint {
+    /// Which record: a catalogue number, a foray's title or a file.
+    pub record: String,
+    /// How much it matters.
+    pub gravity: Gravity,
+    /// A stable name for scripts, such as `photo-missing`.
+    pub code: &'static str,
+    /// What is wrong and what to do.
+    pub text: String,
+}
+
+/// Goes over a book; `today` is an ISO 8601 date. With `ranges`, hosts are held against what is
+/// published.
+#[must_use]
+pub fn check(book: &Book, ranges: &Ranges, today: &str) -> Vec<Complaint> {
+    let mut found = Vec::new();
+    for damaged in book.damaged() {
+        found.push(Complaint {
+            record: damaged.path.display().to_string(),
+            gravity: Gravity::Wrong,
+            code: "damaged",
+            text: format!(
+                "the file cannot be read: {}. It was left alone; mend it, or take it from a copy of the book",
+                damaged.why
+            ),
+        });
+    }
+    doubles(book, &mut found);
+    for voucher in book.vouchers() {
+        let mut say = |gravity, code, text: String| {
+            found.push(Complaint {
+                record: voucher.catalog_number.clone(),
+                gravity,
+                code,
+                text,
+            });
+        };
+        dates(voucher, today, &mut say);
+        coordinates(voucher, &mut say);
+        words(voucher, &mut say);
+        photos(book, voucher, &mut say);
+        host(voucher, ranges, &mut say);
+        walk(book, voucher, &mut say);
+    }
+    for foray in book.forays() {
+        let mut say = |gravity, code, text: String| {
+            found.push(Complaint {
+                record: foray.title(),
+                gravity,
+                code,
+                text,
+            });
+        };
+        date(&foray.event_date, "the date of the walk", today, &mut say);
+        for number in foray
+            .checklist
+            .iter()
+            .filter_map(|s| s.catalog_number.as_deref())
+        {
+            if book.voucher(number).is_err() {
+                say(
+                    Gravity::Wrong,
+                    "voucher-missing",
+                    format!("the checklist names the voucher {number}, which is not in the book"),
+                );
+            }
+        }
+    }
+    found
+}
+
+type Say<'a> = &'a mut dyn FnMut(Gravity, &'static str, String);
+
+fn doubles(book: &Book, found: &mut Vec<Complaint>) {
+    let mut numbers: BTreeMap<&str, usize> = BTreeMap::new();
+    let mut ids: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+    for voucher in book.vouchers() {
+        *numbers.entry(&voucher.catalog_number).or_default() += 1;
+        ids.entry(&voucher.occurrence_id)
+            .or_default()
+            .push(&voucher.catalog_number);
+    }
+    for (number, times) in numbers.into_iter().filter(|(_, times)| *times > 1) {
+        found.push(Complaint {
+            record: number.to_owned(),
+            gravity: Gravity::Wrong,
+            code: "number-twice",
+            text: format!(
+                "{times} vouchers bear this catalogue number; give all but one of them another"
+            ),
+        });
+    }
+    for (id, numbers) in ids.into_iter().filter(|(_, numbers)| numbers.len() > 1) {
+        found.push(Complaint {
+            record: numbers.join(", "),
+            gravity: Gravity::Wrong,
+            code: "id-twice",
+            text: format!("these vouchers share the identifier {id}, as copied files do; delete that line in all but one, and save it anew"),
+        });
+    }
+}
+
+/// The day of an ISO 8601 date, date-time or interval; `None` where it is none of them. A year or a
+/// month alone counts from its first day.
+fn day(text: &str) -> Option<Date> {
+    let (first, rest) = text
+        .split_once('/')
+        .map_or((text, None), |(a, b)| (a, Some(b)));
+    let one = |text: &str| -> Option<Date> {
+        let padded = match text.len() {
+            4 => format!("{text}-01-01"),
+            7 => format!("{text}-01"),
+            _ => text.to_owned(),
+        };
+        padded
+            .parse::<Date>()
+            .or_else(|_| padded.parse::<DateTime>().map(|time| time.date()))
+            .ok()
+    };
+    if let Some(rest) = rest {
+        one(rest)?;
+    }
+    one(first)
+}
+
+fn date(text: &str, what: &str, today: &str, say: Say<'_>) {
+    match day(text) {
+        None => say(
+            Gravity::Wrong,
+            "date-unreadable",
+            format!("{what} is “{text}”; write it as ISO 8601, such as 2026-10-04"),
+        ),
+        Some(day) if today.parse().is_ok_and(|today: Date| day > today) => say(
+            Gravity::Wrong,
+            "date-in-future",
+            format!("{what} is {text}, which has not come yet"),
+        ),
+        Some(_) => {}
+    }
+}
+
+fn dates(voucher: &Voucher, today: &str, say: Say<'_>) {
+    match &voucher.event_date {
+        None => say(
+            Gravity::Look,
+            "date-missing",
+            "nobody wrote down when it was collected".to_owned(),
+        ),
+        Some(text) => date(text, "the date of collecting", today, say),
+    }
+    if let Some(text) = &voucher.date_identified {
+        date(text, "the date of the determination", today, say);
+    }
+}
+
+fn coordinates(voucher: &Voucher, say: Say<'_>) {
+    match (voucher.decimal_latitude, voucher.decimal_longitude) {
+        (Some(latitude), Some(longitude)) => {
+            if latitude.abs() > 90.0 || longitude.abs() > 180.0 {
+                say(
+                    Gravity::Wrong,
+                    "place-off-earth",
+                    format!(
+                        "{latitude}, {longitude} is no place on Earth; perhaps latitude and longitude are swapped"
+                    ),
+                );
+            } else if latitude == 0.0 && longitude == 0.0 {
+                say(
+                    Gravity::Look,
+                    "place-at-zero",
+                    "the place is 0, 0, in the Gulf of Guinea; a receiver without a fix writes that".to_owned(),
+                );
+            }
+        }
+        (None, None) => {}
+        _ => say(
+            Gravity::Wrong,
+            "place-half",
+            "only one of latitude and longitude is there".to_owned(),
+        ),
+    }
+    if voucher
+        .coordinate_uncertainty_in_meters
+        .is_some_and(|metres| metres <= 0.0)
+    {
+        say(
+            Gravity::Wrong,
+            "place-too-sure",
+            "an uncertainty of the place must be more than 0 m; leave it empty where it is not known".to_owned(),
+        );
+    }
+}
+
+fn words(voucher: &Voucher, say: Say<'_>) {
+    for (what, word, known) in [
+        ("host wood", &voucher.host_wood, &HOST_WOODS[..]),
+        ("substrate", &voucher.substrate, &SUBSTRATES[..]),
+        ("decay stage", &voucher.decay_stage, &DECAY_STAGES[..]),
+    ] {
+        if let Some(word) = word
+            && !known.contains(&word.as_str())
+        {
+            say(
+                Gravity::Look,
+                "word-unknown",
+                format!(
+                    "the {what} is “{word}”; the words that others can sort by are {}",
+                    known.join(", ")
+                ),
+            );
+        }
+    }
+}
+
+fn photos(book: &Book, voucher: &Voucher, say: Say<'_>) {
+    if voucher.photos.is_empty() {
+        say(
+            Gravity::Look,
+            "no-photo",
+            "no photo belongs to it, so nobody can check its figures".to_owned(),
+        );
+    }
+    for photo in &voucher.photos {
+        let path = book.photo_path(&photo.path);
+        match sha256(&path) {
+            Err(error) => say(
+                Gravity::Wrong,
+                "photo-missing",
+                format!("the photo {} cannot be read: {error}", path.display()),
+            ),
+            Ok(sha256) if sha256 != photo.sha256 => say(
+                Gravity::Wrong,
+                "photo-changed",
+                format!(
+                    "the photo {} is not the one that was measured: its bytes have changed",
+                    path.display()
+                ),
+            ),
+            Ok(_) => {}
+        }
+    }
+}
+
+fn sha256(path: &Path) -> io::Result<String> {
+    /// Takes bytes in.
+    struct Into(Sha256);
+    impl Write for Into {
+        fn write(&mut self, bytes: &[u8]) -> io::Result<usize> {
+            self.0.update(bytes);
+            Ok(bytes.len())
+        }
+
+        fn flush(&mut self) -> io::Result<()> {
+            Ok(())
+        }
+    }
+    let mut into = Into(Sha256::new());
+    io::copy(&mut File::open(path)?, &mut into)?;
+    let mut hex = String::new();
+    for byte in into.0.finalize() {
+        use std::fmt::Write as _;
+        // Writing to a string cannot fail.
+        let _ = write!(hex, "{byte:02x}");
+    }
+    Ok(hex)
+}
+
+/// Only the host is held against the table: figures that differ are what a record is for.
+fn host(voucher: &Voucher, ranges: &Ranges, say: Say<'_>) {
+    let Some(name) = &voucher.scientific_name else {
+        return;
+    };
+    let seen = observation(voucher);
+    let against = compare(&seen, ranges)
+        .into_iter()
+        .find(|c| c.taxon == name)
+        .and_then(|compared| {
+            compared.characters.into_iter().find(|judged| {
+                judged.character == Character::Host && judged.agreement == Agreement::SpeaksAgainst
+            })
+        });
+    if let Some(judged) = against {
+        say(
+            Gravity::Look,
+            "host-odd",
+            format!(
+                "{name} on {} speaks against the published hosts ({}); look at both again",
+                judged.seen, judged.statements[0].printed
+            ),
+        );
+    }
+}
+
+fn walk(book: &Book, voucher: &Voucher, say: Say<'_>) {
+    if let Some(id) = &voucher.event_id
+        && !book.forays().any(|foray| foray.event_id == *id)
+    {
+        say(
+            Gravity::Wrong,
+            "foray-missing",
+            format!("it names a foray {id}, which is not in the book"),
+        );
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::book::{BookCard, Foray, PhotoLink, Sighting};
+    use std::fs;
+
+    fn codes(change: impl FnOnce(&mut Voucher)) -> Vec<&'static str> {
+        let folder = tempfile::tempdir().expect("a folder");
+        let card = BookCard::new("Alder Fen Foray Group", "{number}");
+        let mut book = Book::init(folder.path(), card).expect("a book");
+        fs::write(folder.path().join("photos/a.jpg"), b"abc").expect("a photo");
+        let mut voucher = Voucher::new("1");
+        voucher.event_date = Some("2026-10-04".to_owned());
+        voucher.photos = vec![PhotoLink {
+            path: "photos/a.jpg".to_owned(),
+            // SHA-256 of "abc", FIPS 180-4 example.
+            sha256: "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad".to_owned(),
+        }];
+        change(&mut voucher);
+        book.add_voucher(voucher).expect("added");
+        let ranges = Ranges::shipped().expect("the shipped table");
+        check(&book, &ranges, "2026-11-25")
+            .into_iter()
+            .map(|c| c.code)
+            .collect()
+    }
+
+    #[test]
+    fn a_good_voucher_has_nothing_against_it() {
+        assert!(codes(|_| {}).is_empty());
+    }
+
+    #[test]
+    fn each_fault_is_found() {
+        assert_eq!(codes(|v| v.event_date = None), ["date-missing"]);
+        for text in ["4 Oct 2026", "2026-13-01", "2026-02-30", ""] {
+            assert_eq!(
+                codes(|v| v.event_date = Some(text.to_owned())),
+                ["date-unreadable"],
+                "{text}"
+            );
+        }
+        // ISO 8601 allows all of these.
+        for text in [
+            "2026",
+            "2026-10",
+            "2026-10-04T14:30:00",
+            "2026-10-03/2026-10-04",
+            "2026-10-04T14:30",
+        ] {
+            assert!(
+                codes(|v| v.event_date = Some(text.to_owned())).is_empty(),
+                "{text}"
+            );
+        }
+        assert_eq!(
+            codes(|v| v.event_date = Some("2027-01-01".to_owned())),
+            ["date-in-future"]
+        );
+        assert_eq!(codes(|v| v.decimal_latitude = Some(52.0)), ["place-half"]);
+        let place = |latitude, longitude| {
+            codes(|v| (v.decimal_latitude, v.decimal_longitude) = (Some(latitude), Some(longitude)))
+        };
+        assert_eq!(place(120.0, 10.0), ["place-off-earth"]);
+        assert_eq!(place(0.0, 0.0), ["place-at-zero"]);
+        assert_eq!(
+            codes(|v| v.coordinate_uncertainty_in_meters = Some(0.0)),
+            ["place-too-sure"]
+        );
+        assert_eq!(
+            codes(|v| v.substrate = Some("sofa".to_owned())),
+            ["word-unknown"]
+        );
+        assert_eq!(codes(|v| v.photos.clear()), ["no-photo"]);
+        assert_eq!(
+            codes(|v| v.photos[0].sha256 = "0".repeat(64)),
+            ["photo-changed"]
+        );
+        assert_eq!(
+            codes(|v| v.photos[0].path = "photos/gone.jpg".to_owned()),
+            ["photo-missing"]
+        );
+        assert_eq!(
+            codes(|v| v.event_id = Some("urn:uuid:x".to_owned())),
+            ["foray-missing"]
+        );
+        // Trichaptum biforme is printed on hardwoods, T. abietinum on conifers.
+        let on_conifer = |name: &str| {
+            codes(|v| {
+                v.scientific_name = Some(name.to_owned());
+                v.host_wood = Some("conifer".to_owned());
+            })
+        };
+        assert_eq!(on_conifer("Trametes gibbosa"), ["host-odd"]);
+        assert!(on_conifer("Trichaptum abietinum").is_empty());
+    }
+
+    #[test]
+    fn the_whole_book_is_gone_over() {
+        let folder = tempfile::tempdir().expect("a folder");
+        let card = BookCard::new("Alder Fen Foray Group", "{number}");
+        let mut book = Book::init(folder.path(), card).expect("a book");
+        let mut foray = Foray::new("2026-10-04", "Alder Fen");
+        foray.checklist.push(Sighting {
+            scientific_name: "Trametes versicolor".to_owned(),
+            catalog_number: Some("7".to_owned()),
+            ..Sighting::default()
+        });
+        book.add_foray(foray).expect("added");
+        book.add_voucher(Voucher::new("1")).expect("added");
+        let file = folder.path().join("vouchers/1.json");
+        fs::copy(&file, folder.path().join("vouchers/copy.json")).expect("copied");
+        fs::write(folder.path().join("vouchers/bad.json"), b"{").expect("damaged");
+        let book = Book::open(folder.path()).expect("the book");
+        let ranges = Ranges::shipped().expect("the shipped table");
+        let codes: Vec<&str> = check(&book, &ranges, "2026-11-25")
+            .into_iter()
+            .map(|c| c.code)
+            .collect();
+        for code in ["damaged", "number-twice", "id-twice", "voucher-missing"] {
+            assert!(codes.contains(&code), "{code}: {codes:?}");
+        }
+    }
+}

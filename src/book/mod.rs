@@ -1,0 +1,40 @@
+//! The book: a folder of vouchers and forays that anyone can copy, sync or put in git.
+//!
+//! ```text
+//! my-book/
+//!   book.json            name of the book, institution and collection, pattern of catalogue numbers
+//!   vouchers/NUMBER.json one file a voucher; keys are Darwin Core terms where there is one
+//!   forays/DATE-PLACE.json  one file a walk, with its checklist
+//!   photos/              copies of photos, where copying was chosen
+//! ```
+//!
+//! Nothing else knows these files. Each is written beside itself, brought to the disk and renamed, so a
+//! crash leaves the old or the new file and never half of one. Each bears a revision: whoever saves what
+//! has been changed on the disk since is told, and nothing is overwritten. Keys that this version does
+//! not know are kept. A damaged file is left where it is, named, and the rest of the book opens.
+
+mod check;
+mod error;
+mod figures;
+mod foray;
+mod frequency;
+mod merge;
+mod number;
+mod place;
+mod search;
+mod store;
+mod voucher;
+
+pub use check::{Complaint, Gravity, check};
+pub use error::{BookError, Damaged};
+pub use figures::{PhotoFigures, VoucherFigures, observation};
+pub use foray::{Foray, Sighting};
+pub use frequency::{Frequency, frequencies};
+pub use merge::{Merged, merge};
+pub use number::{Pattern, PatternError};
+pub use place::{Blurred, blurred};
+pub use search::Index;
+pub use store::{Book, BookCard, Saved, is_book};
+pub use voucher::{
+    Attached, DECAY_STAGES, Determination, HOST_WOODS, PhotoLink, SUBSTRATES, Voucher,
+};

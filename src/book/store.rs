@@ -1,0 +1,692 @@
+//! The book's files: the only place that reads and writes them.
+
+use super::error::{BookError, Damaged};
+use super::foray::{self, Foray};
+use super::number::Pattern;
+use super::voucher::{self, Voucher};
+use rayon::prelude::*;
+use serde::de::DeserializeOwned;
+use serde::{Deserialize, Serialize};
+use serde_json::{Map, Value};
+use serde_with::skip_serializing_none;
+use std::fs::{self, File};
+use std::io::{self, Write as _};
+use std::path::{Path, PathBuf};
+use tempfile::NamedTempFile;
+
+/// The schema's name in `book.json`.
+const SCHEMA: &str = "poreline-book/1";
+const CARD: &str = "book.json";
+const LOCK: &str = ".lock";
+const VOUCHERS: &str = "vouchers";
+const FORAYS: &str = "forays";
+const PHOTOS: &str = "photos";
+/// Longest name of a file made from a number or a place, characters: file systems take 255 bytes.
+const LONGEST_NAME: usize = 60;
+
+/// What `book.json` says of the book.
+#[skip_serializing_none]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "camelCase", default)]
+pub struct BookCard {
+    /// `poreline-book/1`.
+    pub schema: String,
+    /// Darwin Core `datasetName`: what the book is called.
+    pub dataset_name: String,
+    /// Darwin Core: the institution, as its acronym.
+    pub institution_code: Option<String>,
+    /// Darwin Core: the collection, as its acronym.
+    pub collection_code: Option<String>,
+    /// Pattern of catalogue numbers, such as `AF-{year}-{number:4}`.
+    pub catalog_number_pattern: String,
+    /// Keys that this version does not know; they are kept.
+    #[serde(flatten)]
+    pub other: Map<String, Value>,
+}
+
+impl BookCard {
+    /// A book of this name with numbers of this pattern.
+    #[must_use]
+    pub fn new(dataset_name: impl Into<String>, pattern: impl Into<String>) -> Self {
+        Self {
+            schema: SCHEMA.to_owned(),
+            dataset_name: dataset_name.into(),
+            catalog_number_pattern: pattern.into(),
+            ..Self::default()
+        }
+    }
+}
+
+/// What came of saving.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Saved {
+    /// It is on the disk, with this revision.
+    Written(u64),
+    /// Somebody changed the file since it was read; nothing was overwritten. This is what they wrote.
+    Changed(Map<String, Value>),
+}
+
+/// A record and the file it came from.
+#[derive(Debug, Clone)]
+struct Kept<T> {
+    record: T,
+    path: PathBuf,
+}
+
+/// An open book.
+#[derive(Debug, Clone)]
+pub struct Book {
+    folder: PathBuf,
+    /// What `book.json` says.
+    pub card: BookCard,
+    vouchers: Vec<Kept<Voucher>>,
+    forays: Vec<Kept<Foray>>,
+    damaged: Vec<Damaged>,
+}
+
+/// Whether a folder is a book.
+#[must_use]
+pub fn is_book(folder: &Path) -> bool {
+    folder.join(CARD).is_file()
+}
+
+/// What voucher and foray files have in common.
+trait Record: Serialize + DeserializeOwned + Clone + Send {
+    const FOLDER: &'static str;
+    const SCHEMA: &'static str;
+    fn schema(&self) -> &str;
+    fn revision(&mut self) -> &mut u64;
+    fn sort_key(&self) -> (&str, &str);
+    fn file_name(&self) -> String;
+}
+
+impl Record for Voucher {
+    const FOLDER: &'static str = VOUCHERS;
+    const SCHEMA: &'static str = voucher::SCHEMA;
+
+    fn schema(&self) -> &str {
+        &self.schema
+    }
+
+    fn revision(&mut self) -> &mut u64 {
+        &mut self.revision
+    }
+
+    fn sort_key(&self) -> (&str, &str) {
+        (&self.catalog_number, &self.occurrence_id)
+    }
+
+    fn file_name(&self) -> String {
+        file_name(&self.catalog_number)
+    }
+}
+
+impl Record for Foray {
+    const FOLDER: &'static str = FORAYS;
+    const SCHEMA: &'static str = foray::SCHEMA;
+
+    fn schema(&self) -> &str {
+        &self.schema
+    }
+
+    fn revision(&mut self) -> &mut u64 {
+        &mut self.revision
+    }
+
+    fn sort_key(&self) -> (&str, &str) {
+        (&self.event_date, &self.event_id)
+    }
+
+    fn file_name(&self) -> String {
+        file_name(&self.title())
+    }
+}
+
+impl Book {
+    /// Makes a book in a folder, which is made too where it is missing.
+    ///
+    /// # Errors
+    /// [`BookError::AlreadyABook`], [`BookError::Pattern`], [`BookError::Io`].
+    pub fn init(folder: &Path, card: BookCard) -> Result<Self, BookError> {
+        Pattern::new(&card.catalog_number_pattern)?;
+        if is_book(folder) {
+            return Err(BookError::AlreadyABook(folder.into()));
+        }
+        for name in [VOUCHERS, FORAYS, PHOTOS] {
+            let path = folder.join(name);
+            fs::create_dir_all(&path).map_err(io_error(&path, "making the folder"))?;
+        }
+        let book = Self {
+            folder: folder.into(),
+            card,
+            vouchers: Vec::new(),
+            forays: Vec::new(),
+            damaged: Vec::new(),
+        };
+        let _lock = book.lock()?;
+        let path = folder.join(CARD);
+        if path.exists() {
+            return Err(BookError::AlreadyABook(folder.into()));
+        }
+        write(&path, &book.card)?;
+        Ok(book)
+    }
+
+    /// Opens a book. Damaged files are named in [`Self::damaged`], and the rest opens.
+    ///
+    /// # Errors
+    /// [`BookError::NotABook`], [`BookError::Damaged`] of `book.json` itself, [`BookError::Io`].
+    pub fn open(folder: &Path) -> Result<Self, BookError> {
+        let path = folder.join(CARD);
+        let text = match fs::read(&path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => {
+                return Err(BookError::NotABook(folder.into()));
+            }
+            read => read.map_err(io_error(&path, "reading"))?,
+        };
+        let damaged = |why: String| BookError::Damaged {
+            path: path.clone(),
+            why,
+        };
+        let card: BookCard =
+            serde_json::from_slice(&text).map_err(|error| damaged(error.to_string()))?;
+        if card.schema != SCHEMA {
+            return Err(damaged(format!(
+                "its schema is “{}” and not “{SCHEMA}”",
+                card.schema
+            )));
+        }
+        let (vouchers, mut damaged) = read_all(folder)?;
+        let (forays, more) = read_all(folder)?;
+        damaged.extend(more);
+        Ok(Self {
+            folder: folder.into(),
+            card,
+            vouchers,
+            forays,
+            damaged,
+        })
+    }
+
+    /// Where it is.
+    #[must_use]
+    pub fn folder(&self) -> &Path {
+        &self.folder
+    }
+
+    /// All vouchers, by catalogue number.
+    pub fn vouchers(&self) -> impl ExactSizeIterator<Item = &Voucher> {
+        self.vouchers.iter().map(|kept| &kept.record)
+    }
+
+    /// All forays, by date.
+    pub fn forays(&self) -> impl ExactSizeIterator<Item = &Foray> {
+        self.forays.iter().map(|kept| &kept.record)
+    }
+
+    /// Files that could not be read. They are left alone.
+    #[must_use]
+    pub fn damaged(&self) -> &[Damaged] {
+        &self.damaged
+    }
+
+    /// The voucher of a number.
+    ///
+    /// # Errors
+    /// [`BookError::Missing`].
+    pub fn voucher(&self, catalog_number: &str) -> Result<&Voucher, BookError> {
+        self.vouchers()
+            .find(|voucher| voucher.catalog_number == catalog_number)
+            .ok_or_else(|| BookError::Missing {
+                kind: "voucher",
+                name: catalog_number.to_owned(),
+            })
+    }
+
+    /// The next catalogue number of a year.
+    ///
+    /// # Errors
+    /// [`BookError::Pattern`] when `book.json` has a pattern that is none.
+    pub fn next_number(&self, year: i16) -> Result<String, BookError> {
+        let pattern = Pattern::new(&self.card.catalog_number_pattern)?;
+        Ok(pattern.next(
+            year,
+            self.vouchers()
+                .map(|voucher| voucher.catalog_number.as_str()),
+        ))
+    }
+
+    /// Adds a voucher.
+    ///
+    /// # Errors
+    /// [`BookError::NumberTaken`], [`BookError::Empty`], [`BookError::Io`].
+    pub fn add_voucher(&mut self, voucher: Voucher) -> Result<(), BookError> {
+        if voucher.catalog_number.trim().is_empty() {
+            return Err(BookError::Empty("catalogue number"));
+        }
+        let taken = BookError::NumberTaken(voucher.catalog_number.clone());
+        if self.voucher(&voucher.catalog_number).is_ok() {
+            return Err(taken);
+        }
+        let _lock = self.lock()?;
+        match add(&self.folder, voucher, false)? {
+            Some(kept) => {
+                insert(&mut self.vouchers, kept);
+                Ok(())
+            }
+            None => Err(taken),
+        }
+    }
+
+    /// Adds a foray; a second one at the same place and date gets a file of its own.
+    ///
+    /// # Errors
+    /// [`BookError::Empty`] without date and place, [`BookError::Io`].
+    pub fn add_foray(&mut self, foray: Foray) -> Result<(), BookError> {
+        if foray.event_date.trim().is_empty() || foray.locality.trim().is_empty() {
+            return Err(BookError::Empty("foray's date or place"));
+        }
+        let _lock = self.lock()?;
+        if let Some(kept) = add(&self.folder, foray, true)? {
+            insert(&mut self.forays, kept);
+        }
+        Ok(())
+    }
+
+    /// Saves a voucher that was read from this book and changed.
+    ///
+    /// # Errors
+    /// [`BookError::Missing`] when it is not of this book, [`BookError::NumberTaken`] when its new number
+    /// is another's, [`BookError::Io`].
+    pub fn save_voucher(&mut self, voucher: Voucher) -> Result<Saved, BookError> {
+        let is_taken = self.vouchers().any(|other| {
+            other.catalog_number == voucher.catalog_number
+                && other.occurrence_id != voucher.occurrence_id
+        });
+        if is_taken {
+            return Err(BookError::NumberTaken(voucher.catalog_number));
+        }
+        let _lock = self.lock()?;
+        let at = self
+            .vouchers
+            .iter()
+            .position(|kept| kept.record.occurrence_id == voucher.occurrence_id)
+            .ok_or_else(|| BookError::Missing {
+                kind: "voucher",
+                name: voucher.catalog_number.clone(),
+            })?;
+        save(&mut self.vouchers[at], voucher)
+    }
+
+    /// Saves a foray that was read from this book and changed.
+    ///
+    /// # Errors
+    /// [`BookError::Missing`] when it is not of this book, [`BookError::Io`].
+    pub fn save_foray(&mut self, foray: Foray) -> Result<Saved, BookError> {
+        let _lock = self.lock()?;
+        let at = self
+            .forays
+            .iter()
+            .position(|kept| kept.record.event_id == foray.event_id)
+            .ok_or_else(|| BookError::Missing {
+                kind: "foray",
+                name: foray.title(),
+            })?;
+        save(&mut self.forays[at], foray)
+    }
+
+    /// The path of a photo as a voucher tells it.
+    #[must_use]
+    pub fn photo_path(&self, told: &str) -> PathBuf {
+        self.folder.join(told)
+    }
+
+    /// Copies a photo into the book and tells its path there, relative to the book. A copy of the same
+    /// bytes is made once.
+    ///
+    /// # Errors
+    /// [`BookError::Io`].
+    pub fn copy_photo(&self, photo: &Path, sha256: &str) -> Result<String, BookError> {
+        let folder = self.folder.join(PHOTOS);
+        fs::create_dir_all(&folder).map_err(io_error(&folder, "making the folder"))?;
+        let stem = photo
+            .file_stem()
+            .map_or_else(String::new, |s| s.to_string_lossy().into_owned());
+        let extension = photo
+            .extension()
+            .map_or_else(String::new, |e| e.to_string_lossy().into_owned());
+        let short: String = sha256.chars().take(8).collect();
+        let name = format!("{}-{short}.{}", safe(&stem), safe(&extension));
+        let target = folder.join(&name);
+        if !target.exists() {
+            let mut source = File::open(photo).map_err(io_error(photo, "reading"))?;
+            put(&target, |file| io::copy(&mut source, file).map(drop))?;
+        }
+        Ok(format!("{PHOTOS}/{name}"))
+    }
+
+    /// Keeps other programs of this kind from writing until it is dropped.
+    fn lock(&self) -> Result<File, BookError> {
+        let path = self.folder.join(LOCK);
+        let failed = io_error(&path, "locking the book");
+        File::options()
+            .create(true)
+            .append(true)
+            .open(&path)
+            .and_then(|file| file.lock().map(|()| file))
+            .map_err(failed)
+    }
+}
+
+fn io_error<'a>(path: &'a Path, action: &'static str) -> impl Fn(io::Error) -> BookError + 'a {
+    move |error| BookError::Io {
+        path: path.into(),
+        action,
+        error,
+    }
+}
+
+/// Reads all files of a kind; what cannot be read is named.
+fn read_all<T: Record>(book: &Path) -> Result<(Vec<Kept<T>>, Vec<Damaged>), BookError> {
+    let folder = book.join(T::FOLDER);
+    let mut paths: Vec<PathBuf> = match fs::read_dir(&folder) {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Vec::new(),
+        entries => entries
+            .and_then(|entries| entries.map(|entry| Ok(entry?.path())).collect())
+            .map_err(io_error(&folder, "reading the folder"))?,
+    };
+    paths.retain(|path| path.extension().is_some_and(|end| end == "json"));
+    paths.sort();
+    let read: Vec<Result<Kept<T>, Damaged>> = paths.into_par_iter().map(read_one).collect();
+    let (mut kept, mut damaged) = (Vec::new(), Vec::new());
+    for one in read {
+        match one {
+            Ok(one) => kept.push(one),
+            Err(one) => damaged.push(one),
+        }
+    }
+    kept.sort_by(|a, b| a.record.sort_key().cmp(&b.record.sort_key()));
+    Ok((kept, damaged))
+}
+
+fn read_one<T: Record>(path: PathBuf) -> Result<Kept<T>, Damaged> {
+    let read = fs::read(&path)
+        .map_err(|error| error.to_string())
+        .and_then(|text| serde_json::from_slice::<T>(&text).map_err(|error| error.to_string()));
+    match read {
+        Ok(record) if record.schema() == T::SCHEMA => Ok(Kept { record, path }),
+        Ok(record) => Err(Damaged {
+            why: format!(
+                "its schema is “{}” and not “{}”",
+                record.schema(),
+                T::SCHEMA
+            ),
+            path,
+        }),
+        Err(why) => Err(Damaged { path, why }),
+    }
+}
+
+/// Writes a new record; `None` where its file name is taken and no other may be.
+fn add<T: Record>(
+    book: &Path,
+    mut record: T,
+    under_another: bool,
+) -> Result<Option<Kept<T>>, BookError> {
+    let folder = book.join(T::FOLDER);
+    fs::create_dir_all(&folder).map_err(io_error(&folder, "making the folder"))?;
+    let name = record.file_name();
+    let names = (2..).map(|n| format!("{name}-{n}"));
+    let mut names = std::iter::once(name.clone())
+        .chain(names)
+        .take(if under_another { usize::MAX } else { 1 });
+    let Some(path) = names
+        .by_ref()
+        .map(|name| folder.join(format!("{name}.json")))
+        .find(|path| !path.exists())
+    else {
+        return Ok(None);
+    };
+    *record.revision() = 1;
+    write(&path, &record)?;
+    Ok(Some(Kept { record, path }))
+}
+
+fn insert<T: Record>(all: &mut Vec<Kept<T>>, kept: Kept<T>) {
+    let at = all.partition_point(|other| other.record.sort_key() < kept.record.sort_key());
+    all.insert(at, kept);
+}
+
+/// Writes a changed record, unless the file is not what it was when it was read.
+fn save<T: Record>(kept: &mut Kept<T>, mut record: T) -> Result<Saved, BookError> {
+    let path = &kept.path;
+    let text = fs::read(path).map_err(io_error(path, "reading"))?;
+    let on_disk: Map<String, Value> =
+        serde_json::from_slice(&text).map_err(|error| BookError::Damaged {
+            path: path.clone(),
+            why: error.to_string(),
+        })?;
+    let read = *record.revision();
+    if on_disk.get("revision").and_then(Value::as_u64) != Some(read) {
+        return Ok(Saved::Changed(on_disk));
+    }
+    *record.revision() = read + 1;
+    write(path, &record)?;
+    kept.record = record;
+    Ok(Saved::Written(read + 1))
+}
+
+/// Writes a record as JSON that people can read and version control can compare.
+fn write(path: &Path, record: &impl Serialize) -> Result<(), BookError> {
+    let mut text = serde_json::to_vec_pretty(record).map_err(|error| BookError::Io {
+        path: path.into(),
+        action: "writing",
+        error: error.into(),
+    })?;
+    text.push(b'\n');
+    put(path, |file| file.write_all(&text))
+}
+
+/// Writes beside the file, brings it to the disk, and renames it into place.
+fn put(path: &Path, fill: impl FnOnce(&mut File) -> io::Result<()>) -> Result<(), BookError> {
+    let folder = path.parent().unwrap_or(Path::new("."));
+    let written = NamedTempFile::new_in(folder).and_then(|mut file| {
+        fill(file.as_file_mut())?;
+        file.as_file().sync_all()?;
+        file.persist(path).map_err(|error| error.error)?;
+        // The new name has to reach the disk too; where folders cannot be opened it does by itself.
+        File::open(folder)
+            .and_then(|folder| folder.sync_all())
+            .or(Ok(()))
+    });
+    written.map_err(io_error(path, "writing"))
+}
+
+/// A file name out of a number or title: what every file system takes.
+fn file_name(title: &str) -> String {
+    match safe(title) {
+        name if name.is_empty() => "record".to_owned(),
+        name => name,
+    }
+}
+
+fn safe(text: &str) -> String {
+    let mut name = String::new();
+    for c in text.trim().chars().take(LONGEST_NAME) {
+        if c.is_alphanumeric() || c == '_' {
+            name.push(c);
+        } else if !name.is_empty() && !name.ends_with('-') {
+            name.push('-');
+        }
+    }
+    name.trim_end_matches('-').to_owned()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    fn book() -> (tempfile::TempDir, Book) {
+        let folder = tempfile::tempdir().expect("a folder");
+        let card = BookCard::new("Alder Fen Foray Group", "AF-{year}-{number:4}");
+        let book = Book::init(&folder.path().join("book"), card).expect("a book");
+        (folder, book)
+    }
+
+    fn reopened(book: &Book) -> Book {
+        Book::open(book.folder()).expect("the same book")
+    }
+
+    #[test]
+    fn vouchers_come_back_as_they_were_saved() {
+        let (_folder, mut book) = book();
+        let number = book.next_number(2026).expect("a number");
+        assert_eq!(number, "AF-2026-0001");
+        let mut voucher = Voucher::new(&number);
+        voucher.locality = Some("Alder Fen".to_owned());
+        voucher.other.insert("sampleMass".to_owned(), json!(3));
+        book.add_voucher(voucher).expect("added");
+        let mut again = reopened(&book);
+        let read = again.voucher(&number).expect("the voucher").clone();
+        assert_eq!(read.other["sampleMass"], json!(3));
+        assert_eq!(again.next_number(2026).expect("a number"), "AF-2026-0002");
+        let mut changed = read.clone();
+        changed.smell = Some("anise".to_owned());
+        assert_eq!(
+            again.save_voucher(changed).expect("saved"),
+            Saved::Written(2)
+        );
+        let third = reopened(&book);
+        let voucher = third.voucher(&number).expect("the voucher");
+        assert_eq!(voucher.smell.as_deref(), Some("anise"));
+        assert_eq!(voucher.other["sampleMass"], json!(3));
+    }
+
+    #[test]
+    fn two_windows_never_overwrite_each_other() {
+        let (_folder, mut first) = book();
+        first
+            .add_voucher(Voucher::new("AF-2026-0001"))
+            .expect("added");
+        let mut second = reopened(&first);
+        let change = |book: &Book, smell: &str| {
+            let mut voucher = book.voucher("AF-2026-0001").expect("the voucher").clone();
+            voucher.smell = Some(smell.to_owned());
+            voucher
+        };
+        let (mine, theirs) = (change(&first, "anise"), change(&second, "flour"));
+        assert_eq!(
+            second.save_voucher(theirs).expect("saved"),
+            Saved::Written(2)
+        );
+        let Saved::Changed(on_disk) = first.save_voucher(mine).expect("an answer") else {
+            panic!("the other window's change was overwritten");
+        };
+        assert_eq!(on_disk["smell"], json!("flour"));
+        let taken = Voucher::new("AF-2026-0001");
+        assert!(matches!(
+            first.add_voucher(taken.clone()),
+            Err(BookError::NumberTaken(_))
+        ));
+        // Not yet known here, but there on the disk.
+        second
+            .add_voucher(Voucher::new("AF-2026-0002"))
+            .expect("added");
+        assert!(matches!(
+            first.add_voucher(Voucher::new("AF-2026-0002")),
+            Err(BookError::NumberTaken(_))
+        ));
+    }
+
+    #[test]
+    fn a_damaged_file_is_named_and_the_rest_opens() {
+        let (_folder, mut book) = book();
+        for number in ["AF-1", "AF-2", "AF-3"] {
+            book.add_voucher(Voucher::new(number)).expect("added");
+        }
+        let path = book.folder().join("vouchers/AF-2.json");
+        let whole = fs::read(&path).expect("the file");
+        for damage in [
+            &whole[..whole.len() / 2],
+            b"",
+            b"[]",
+            b"{\"schema\":\"other/1\"}",
+        ] {
+            fs::write(&path, damage).expect("damaged");
+            let again = reopened(&book);
+            assert_eq!(again.vouchers().len(), 2);
+            assert_eq!(again.damaged().len(), 1);
+            assert_eq!(again.damaged()[0].path, path);
+            assert_eq!(fs::read(&path).expect("still there"), damage);
+        }
+        // Its number stays its own.
+        let mut again = reopened(&book);
+        assert!(matches!(
+            again.add_voucher(Voucher::new("AF-2")),
+            Err(BookError::NumberTaken(_))
+        ));
+    }
+
+    #[test]
+    fn forays_on_one_day_at_one_place_have_files_of_their_own() {
+        let (_folder, mut book) = book();
+        for _ in 0..2 {
+            book.add_foray(Foray::new("2026-10-04", "Alder Fen / north"))
+                .expect("added");
+        }
+        assert!(
+            book.folder()
+                .join("forays/2026-10-04-Alder-Fen-north.json")
+                .is_file()
+        );
+        assert_eq!(reopened(&book).forays().len(), 2);
+        assert!(book.add_foray(Foray::new("", "Alder Fen")).is_err());
+    }
+
+    #[test]
+    fn names_of_files_are_safe_everywhere() {
+        for (title, name) in [
+            ("AF-2026-0001", "AF-2026-0001"),
+            ("../../etc/passwd", "etc-passwd"),
+            ("a/b\\c:d", "a-b-c-d"),
+            ("…", "record"),
+            ("Öd / Ærø", "Öd-Ærø"),
+            ("con\nlines", "con-lines"),
+        ] {
+            assert_eq!(file_name(title), name);
+        }
+        assert!(file_name(&"x".repeat(500)).len() <= LONGEST_NAME);
+    }
+
+    #[test]
+    fn a_folder_is_a_book_once() {
+        let (_folder, book) = book();
+        let again = Book::init(book.folder(), BookCard::new("b", "{number}"));
+        assert!(matches!(again, Err(BookError::AlreadyABook(_))));
+        let elsewhere = tempfile::tempdir().expect("a folder");
+        assert!(matches!(
+            Book::open(elsewhere.path()),
+            Err(BookError::NotABook(_))
+        ));
+        let bad = Book::init(&elsewhere.path().join("b"), BookCard::new("b", "none"));
+        assert!(matches!(bad, Err(BookError::Pattern(_))));
+    }
+
+    #[test]
+    fn photos_are_copied_once_and_safely() {
+        let (folder, book) = book();
+        let photo = folder.path().join("my photo.jpg");
+        fs::write(&photo, b"bytes").expect("a photo");
+        let told = book.copy_photo(&photo, "0123456789abcdef").expect("copied");
+        assert_eq!(told, "photos/my-photo-01234567.jpg");
+        assert_eq!(
+            book.copy_photo(&photo, "0123456789abcdef").expect("known"),
+            told
+        );
+        assert_eq!(
+            fs::read(book.photo_path(&told)).expect("the copy"),
+            b"bytes"
+        );
+    }
+}
