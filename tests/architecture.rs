@@ -4,15 +4,17 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 17] = [
+const LAYERS: [&str; 19] = [
     "units",
     "geometry",
     "progress",
     "photo",
     "scale",
     "area",
+    "tilt",
     "segmentation",
     "bar",
+    "card",
     "usable",
     "pores",
     "statistics",
