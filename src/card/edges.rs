@@ -85,9 +85,7 @@ impl Walk {
     }
 
     fn at(&self, share: f64, aside: f64) -> [f64; 2] {
-        [0, 1].map(|k| {
-            self.from[k] + share * self.length * self.along[k] + aside * self.across[k]
-        })
+        [0, 1].map(|k| self.from[k] + share * self.length * self.along[k] + aside * self.across[k])
     }
 
     fn offset(&self) -> f64 {
@@ -107,7 +105,9 @@ impl Walk {
 
     /// Places along the line from `first` to `last`, shares of its length.
     fn stations(&self, to_photo: &Homography, first: f64, last: f64) -> Vec<f64> {
-        let count = (0.5 * self.px(to_photo, 0.0)).clamp(5.0, MOST_STATIONS).floor();
+        let count = (0.5 * self.px(to_photo, 0.0))
+            .clamp(5.0, MOST_STATIONS)
+            .floor();
         let mut stations = Vec::new();
         let mut k = 0.5;
         while k < count {
@@ -171,9 +171,8 @@ fn square_edge(
 /// Where a profile from dark to bright is half-way between its ends.
 fn half_way(profile: &[(f64, f64)]) -> Option<f64> {
     let quarter = profile.len() / 4;
-    let mean = |part: &[(f64, f64)]| {
-        part.iter().map(|(_, value)| value).sum::<f64>() / part.len() as f64
-    };
+    let mean =
+        |part: &[(f64, f64)]| part.iter().map(|(_, value)| value).sum::<f64>() / part.len() as f64;
     let dark = mean(&profile[..quarter]);
     let bright = mean(&profile[profile.len() - quarter..]);
     if bright - dark < LEAST_CONTRAST * bright {
@@ -208,10 +207,12 @@ fn tick_line(light: &Light, to_photo: &Homography, from: [f64; 2], to: [f64; 2])
 /// The middle of what is darker than the paper on either side.
 fn middle_of_darkness(profile: &[(f64, f64)]) -> Option<f64> {
     let fifth = profile.len() / 5;
-    let mean = |part: &[(f64, f64)]| {
-        part.iter().map(|(_, value)| value).sum::<f64>() / part.len() as f64
-    };
-    let (left, right) = (mean(&profile[..fifth]), mean(&profile[profile.len() - fifth..]));
+    let mean =
+        |part: &[(f64, f64)]| part.iter().map(|(_, value)| value).sum::<f64>() / part.len() as f64;
+    let (left, right) = (
+        mean(&profile[..fifth]),
+        mean(&profile[profile.len() - fifth..]),
+    );
     let (first, last) = (profile[0].0, profile[profile.len() - 1].0);
     let (mut sum, mut moment, mut deepest) = (0.0, 0.0, 0.0_f64);
     for (place, value) in &profile[fifth..profile.len() - fifth] {

@@ -159,7 +159,10 @@ impl Rough {
 
     fn shares_a_mark_with(&self, other: &Self) -> bool {
         let theirs: Vec<usize> = other.marks.iter().flatten().copied().collect();
-        self.marks.iter().flatten().any(|mark| theirs.contains(mark))
+        self.marks
+            .iter()
+            .flatten()
+            .any(|mark| theirs.contains(mark))
     }
 }
 
@@ -212,7 +215,9 @@ fn assembled(marks: &[Mark]) -> Result<Rough, CardError> {
 
 fn are_alike(marks: &[Mark], chosen: [Option<usize>; 4]) -> bool {
     let sides = chosen.iter().flatten().map(|m| marks[*m].side());
-    let (small, large) = sides.fold((f64::MAX, 0.0_f64), |(s, l), side| (s.min(side), l.max(side)));
+    let (small, large) = sides.fold((f64::MAX, 0.0_f64), |(s, l), side| {
+        (s.min(side), l.max(side))
+    });
     large <= MARKS_DIFFER * small
 }
 
@@ -258,7 +263,11 @@ fn fitted(marks: &[Mark], chosen: [Option<usize>; 4]) -> Fit {
 }
 
 /// From a card to the photo through the corners of its marks, and how far these lie off.
-fn corners_fitted(card: &Card, seen: &[(usize, &Mark)], is_mirrored: bool) -> Option<(Homography, f64)> {
+fn corners_fitted(
+    card: &Card,
+    seen: &[(usize, &Mark)],
+    is_mirrored: bool,
+) -> Option<(Homography, f64)> {
     let printed = |[x, y]: [f64; 2]| [if is_mirrored { -x } else { x }, y];
     let centres = card.mark_centres().map(printed);
     // How the card lies, from three middles: enough to tell which corner of a mark is which.
@@ -353,7 +362,10 @@ fn refined(photo: &Photo, rough: &Rough, seen: &[Mark]) -> Result<Found, CardErr
 }
 
 fn fitted_to(edges: &[Edge]) -> Option<Homography> {
-    let sightings: Vec<Sighting> = edges.iter().flat_map(|edge| edge.sightings.clone()).collect();
+    let sightings: Vec<Sighting> = edges
+        .iter()
+        .flat_map(|edge| edge.sightings.clone())
+        .collect();
     Homography::from_sightings(&sightings).ok()
 }
 
@@ -402,12 +414,17 @@ fn hidden(card: &Card, to_plane: &Homography) -> Polygon {
 fn tones(photo: &Photo, card: &Card, to_photo: &Homography) -> Option<Tones> {
     let (width, height) = photo.rgb.dimensions();
     let mean = |tone: Tone| -> Option<[f64; 3]> {
-        let patch = card.patches().into_iter().find(|patch| patch.tone == tone)?;
+        let patch = card
+            .patches()
+            .into_iter()
+            .find(|patch| patch.tone == tone)?;
         let mut sum = [0.0; 3];
         for row in 0..PATCH_PLACES {
             for column in 0..PATCH_PLACES {
                 let aside = |k: u32| {
-                    PATCH_INNER * patch.side * ((f64::from(k) + 0.5) / f64::from(PATCH_PLACES) - 0.5)
+                    PATCH_INNER
+                        * patch.side
+                        * ((f64::from(k) + 0.5) / f64::from(PATCH_PLACES) - 0.5)
                 };
                 let [x, y] = to_photo.map([
                     patch.centre[0] + aside(column),

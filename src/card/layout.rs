@@ -165,7 +165,8 @@ impl Card {
     pub fn mark_corners(&self, mark: usize) -> [[f64; 2]; 4] {
         let [x, y] = self.mark_centres()[mark];
         let half = self.mark_mm / 2.0;
-        [[-half, -half], [half, -half], [half, half], [-half, half]].map(|[dx, dy]| [x + dx, y + dy])
+        [[-half, -half], [half, -half], [half, half], [-half, half]]
+            .map(|[dx, dy]| [x + dx, y + dy])
     }
 
     /// Width and height of the paper once cut out.
@@ -260,7 +261,11 @@ impl Card {
             let half = self.tick_mm / 2.0;
             let low = [0, 1].map(|k| tick.from[k].min(tick.to[k]));
             let high = [0, 1].map(|k| tick.from[k].max(tick.to[k]));
-            let across = if tick.from[0] == tick.to[0] { [half, 0.0] } else { [0.0, half] };
+            let across = if tick.from[0] == tick.to[0] {
+                [half, 0.0]
+            } else {
+                [0.0, half]
+            };
             shapes.push(Shape::Block {
                 from: [0, 1].map(|k| low[k] - across[k]),
                 size: [0, 1].map(|k| high[k] - low[k] + 2.0 * across[k]),
@@ -344,7 +349,11 @@ pub fn pores(count: usize) -> Vec<[f64; 2]> {
         3 => -90.0,
         _ => 45.0,
     };
-    let ring = if count == 4 { PORE_RING * std::f64::consts::SQRT_2 } else { PORE_RING * 1.1 };
+    let ring = if count == 4 {
+        PORE_RING * std::f64::consts::SQRT_2
+    } else {
+        PORE_RING * 1.1
+    };
     let (mut places, mut angle) = (Vec::with_capacity(count), start);
     for _ in 0..count {
         let (sin, cos) = angle.to_radians().sin_cos();
@@ -357,7 +366,11 @@ pub fn pores(count: usize) -> Vec<[f64; 2]> {
 /// Diameter of each of so many pores, in sides of the mark.
 #[must_use]
 pub fn pore_width(count: usize) -> f64 {
-    if count == 1 { LONE_PORE_WIDTH } else { PORE_WIDTH }
+    if count == 1 {
+        LONE_PORE_WIDTH
+    } else {
+        PORE_WIDTH
+    }
 }
 
 impl Shape {
@@ -395,10 +408,16 @@ mod tests {
                     (0..2).any(|k| p[k] + by < low[k] || p[k] - by > high[k])
                 };
                 for tick in card.ticks() {
-                    assert!(is_clear(tick.from, quiet) && is_clear(tick.to, quiet), "{tick:?}");
+                    assert!(
+                        is_clear(tick.from, quiet) && is_clear(tick.to, quiet),
+                        "{tick:?}"
+                    );
                 }
                 for patch in card.patches() {
-                    assert!(is_clear(patch.centre, quiet + patch.side / 2.0), "{patch:?}");
+                    assert!(
+                        is_clear(patch.centre, quiet + patch.side / 2.0),
+                        "{patch:?}"
+                    );
                 }
             }
         }

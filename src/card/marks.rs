@@ -192,9 +192,9 @@ fn mark(dark: &Dark, label: usize, solid: &Labels) -> Option<Mark> {
     let sides: Vec<f64> = (0..4)
         .map(|k| corners[k].distance(corners[(k + 1) % 4]))
         .collect();
-    let (shortest, longest) = sides
-        .iter()
-        .fold((f64::MAX, 0.0_f64), |(s, l), side| (s.min(*side), l.max(*side)));
+    let (shortest, longest) = sides.iter().fold((f64::MAX, 0.0_f64), |(s, l), side| {
+        (s.min(*side), l.max(*side))
+    });
     if longest > LONGEST * shortest {
         return None;
     }
@@ -231,11 +231,9 @@ fn is_pattern(places: &[[f64; 2]]) -> bool {
             2 => [-x, -y],
             _ => [y, -x],
         });
-        turned.into_iter().all(|[x, y]| {
-            places
-                .iter()
-                .any(|[u, v]| (u - x).hypot(v - y) <= PORE_OFF)
-        })
+        turned
+            .into_iter()
+            .all(|[x, y]| places.iter().any(|[u, v]| (u - x).hypot(v - y) <= PORE_OFF))
     })
 }
 
@@ -258,9 +256,8 @@ fn hull(dark: &Dark, label: usize, solid: &Labels) -> Polygon {
 
 /// The four corners of a convex polygon that span the most.
 fn four_corners(hull: &[Point]) -> Option<[Point; 4]> {
-    let cross = |a: Point, b: Point, c: Point| {
-        (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x)
-    };
+    let cross =
+        |a: Point, b: Point, c: Point| (b.x - a.x) * (c.y - a.y) - (b.y - a.y) * (c.x - a.x);
     let count = hull.len();
     let mut best: Option<(f64, [Point; 4])> = None;
     for i in 0..count {
@@ -326,7 +323,11 @@ mod tests {
         assert!(marks(&blank).is_empty());
         let round = GrayImage::from_fn(100, 100, |x, y| {
             let radius = f64::from(x.abs_diff(50)).hypot(f64::from(y.abs_diff(50)));
-            Luma([if (8.0..40.0).contains(&radius) { 40 } else { 200 }])
+            Luma([if (8.0..40.0).contains(&radius) {
+                40
+            } else {
+                200
+            }])
         });
         assert!(marks(&round).is_empty());
     }

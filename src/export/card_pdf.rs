@@ -41,8 +41,7 @@ pub fn sheet(paper: Paper) -> Vec<u8> {
         draw(&mut content, &shape, height);
     }
 
-    let [catalog, pages, page, stream, plain, bold, info] =
-        [1, 2, 3, 4, 5, 6, 7].map(Ref::new);
+    let [catalog, pages, page, stream, plain, bold, info] = [1, 2, 3, 4, 5, 6, 7].map(Ref::new);
     let mut pdf = Pdf::new();
     let mut document = pdf.catalog(catalog);
     document.pages(pages);
@@ -276,15 +275,16 @@ mod tests {
     /// ISO 216 and the US letter in points: 595.276 × 841.890 and 612 × 792.
     #[test]
     fn the_page_is_as_large_as_the_paper() {
-        for (paper, width, height) in [
-            (Paper::A4, 595.276, 841.890),
-            (Paper::Letter, 612.0, 792.0),
-        ] {
+        for (paper, width, height) in [(Paper::A4, 595.276, 841.890), (Paper::Letter, 612.0, 792.0)]
+        {
             let pdf = sheet(paper);
             let text = String::from_utf8_lossy(&pdf);
             let (_, from) = text.split_once("/MediaBox [0 0 ").expect("a page size");
             let (size, _) = from.split_once(']').expect("its end");
-            let size: Vec<f64> = size.split(' ').map(|n| n.parse().expect("a number")).collect();
+            let size: Vec<f64> = size
+                .split(' ')
+                .map(|n| n.parse().expect("a number"))
+                .collect();
             assert!((size[0] - width).abs() < 0.01 && (size[1] - height).abs() < 0.01);
         }
     }
@@ -301,9 +301,14 @@ mod tests {
             .filter(|r| near(r[2], 0.709) && near(r[3], 14.173))
             .collect();
         assert_eq!(ends.len(), 2);
-        assert!(near(ends[1][0] + ends[1][2] - ends[0][0], 141.732), "{ends:?}");
+        assert!(
+            near(ends[1][0] + ends[1][2] - ends[0][0], 141.732),
+            "{ends:?}"
+        );
         let marks = |side: f64| {
-            let marks = rectangles.iter().filter(|r| near(r[2], side) && near(r[3], side));
+            let marks = rectangles
+                .iter()
+                .filter(|r| near(r[2], side) && near(r[3], side));
             marks.copied().collect::<Vec<_>>()
         };
         assert_eq!(marks(17.008).len(), 2 * 4);

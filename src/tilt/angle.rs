@@ -38,10 +38,7 @@ pub struct Tilt {
 /// becomes, which is exact from far away.
 #[must_use]
 pub fn tilt(to_plane: &Homography, photo: Rect, known: &[Point], end_share: f64) -> Tilt {
-    let (cx, cy) = (
-        photo.x + photo.width / 2.0,
-        photo.y + photo.height / 2.0,
-    );
+    let (cx, cy) = (photo.x + photo.width / 2.0, photo.y + photo.height / 2.0);
     let centred = Matrix3::new(1.0, 0.0, -cx, 0.0, 1.0, -cy, 0.0, 0.0, 1.0);
     let to_photo = to_plane.inverse();
     let h = centred * to_photo.matrix();
@@ -81,7 +78,10 @@ pub fn tilt(to_plane: &Homography, photo: Rect, known: &[Point], end_share: f64)
             };
             let upright = axis(0).cross(&axis(1));
             return Tilt {
-                deg: (upright.z.abs() / upright.norm()).min(1.0).acos().to_degrees(),
+                deg: (upright.z.abs() / upright.norm())
+                    .min(1.0)
+                    .acos()
+                    .to_degrees(),
                 focal_px: Some(focal_px),
             };
         }
@@ -98,18 +98,29 @@ mod tests {
     use super::*;
 
     /// A camera of the given focal length above a plane, its axis tilted.
-    fn seen(tilt_deg: f64, turn_deg: f64, focal_px: f64, distance_mm: f64) -> (Homography, Vec<Point>) {
+    fn seen(
+        tilt_deg: f64,
+        turn_deg: f64,
+        focal_px: f64,
+        distance_mm: f64,
+    ) -> (Homography, Vec<Point>) {
         let (sin, cos) = tilt_deg.to_radians().sin_cos();
         let (s, c) = turn_deg.to_radians().sin_cos();
         let to_photo = |[x, y]: [f64; 2]| {
             let (x, y) = (c * x - s * y, s * x + c * y);
             let depth = distance_mm + y * sin;
-            Point::new(800.0 + focal_px * x / depth, 600.0 + focal_px * y * cos / depth)
+            Point::new(
+                800.0 + focal_px * x / depth,
+                600.0 + focal_px * y * cos / depth,
+            )
         };
         let plane = [[-15.0, -10.0], [15.0, -10.0], [15.0, 10.0], [-15.0, 10.0]];
         let known = plane.map(to_photo);
         let pairs: Vec<_> = known.iter().map(|p| [p.x, p.y]).zip(plane).collect();
-        (Homography::through(&pairs).expect("four corners"), known.to_vec())
+        (
+            Homography::through(&pairs).expect("four corners"),
+            known.to_vec(),
+        )
     }
 
     #[test]
@@ -138,7 +149,10 @@ mod tests {
             let (plane, known) = seen(tilt_deg, 17.0, 4e6, 120_000.0);
             let found = tilt(&plane, photo, &known, 1e-3);
             assert_eq!(found.focal_px, None);
-            assert!((found.deg.to_radians().cos() - cos).abs() < 1e-6, "{found:?}");
+            assert!(
+                (found.deg.to_radians().cos() - cos).abs() < 1e-6,
+                "{found:?}"
+            );
         }
     }
 }

@@ -161,7 +161,9 @@ impl Homography {
     /// A polygon as it is seen on the second plane, without what lies beyond the horizon.
     #[must_use]
     pub fn map_polygon(&self, polygon: &Polygon) -> Polygon {
-        let visible = clipped(polygon.vertices(), |p| self.depth([p.x, p.y]) - NEAREST_DEPTH);
+        let visible = clipped(polygon.vertices(), |p| {
+            self.depth([p.x, p.y]) - NEAREST_DEPTH
+        });
         Polygon::new(visible.into_iter().map(|p| self.map_point(p)).collect())
     }
 
@@ -204,9 +206,9 @@ pub(super) fn clipped(vertices: &[Point], inside: impl Fn(Point) -> f64) -> Vec<
 /// Moves the middle of places to the origin and makes their mean square distance from it 2.
 fn normalising(places: impl Iterator<Item = [f64; 2]> + Clone) -> Matrix3<f64> {
     let count = places.clone().count() as f64;
-    let [x, y] = places
-        .clone()
-        .fold([0.0; 2], |sum, p| [sum[0] + p[0] / count, sum[1] + p[1] / count]);
+    let [x, y] = places.clone().fold([0.0; 2], |sum, p| {
+        [sum[0] + p[0] / count, sum[1] + p[1] / count]
+    });
     let square = places
         .map(|p| ((p[0] - x).powi(2) + (p[1] - y).powi(2)) / count)
         .sum::<f64>();
@@ -215,7 +217,17 @@ fn normalising(places: impl Iterator<Item = [f64; 2]> + Clone) -> Matrix3<f64> {
     } else {
         1.0
     };
-    Matrix3::new(scale, 0.0, -scale * x, 0.0, scale, -scale * y, 0.0, 0.0, 1.0)
+    Matrix3::new(
+        scale,
+        0.0,
+        -scale * x,
+        0.0,
+        scale,
+        -scale * y,
+        0.0,
+        0.0,
+        1.0,
+    )
 }
 
 /// The homography of least squares, every row weighted by the inverse of its depth.
@@ -335,10 +347,7 @@ mod tests {
         let square = [[0.0, 0.0], [1.0, 0.0], [1.0, 1.0], [0.0, 1.0]];
         let line = [[0.0, 0.0], [50.0, 50.0], [100.0, 100.0], [0.0, 100.0]];
         let pairs = |places: [[f64; 2]; 4]| places.into_iter().zip(square).collect::<Vec<_>>();
-        assert_eq!(
-            Homography::through(&pairs(line)),
-            Err(TiltError::TooFew)
-        );
+        assert_eq!(Homography::through(&pairs(line)), Err(TiltError::TooFew));
         assert_eq!(
             Homography::through(&pairs(square)[..3]),
             Err(TiltError::TooFew)
@@ -365,9 +374,7 @@ mod tests {
         ];
         let sightings: Vec<Sighting> = sides
             .into_iter()
-            .flat_map(|(across, offset)| {
-                (0..7).map(move |k| (across, offset, 2.0 * f64::from(k)))
-            })
+            .flat_map(|(across, offset)| (0..7).map(move |k| (across, offset, 2.0 * f64::from(k))))
             .map(|(across, offset, along)| Sighting {
                 at: to_photo.map([
                     across[0] * offset + across[1] * along,

@@ -25,19 +25,29 @@ const FLATTEST_CORNER: f64 = 0.035;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, thiserror::Error)]
 pub enum TiltError {
     /// Two sides cross each other.
-    #[error("the sides between the corners cross; give the corners one after the other round the rectangle")]
+    #[error(
+        "the sides between the corners cross; give the corners one after the other round the rectangle"
+    )]
     Crossed,
     /// Three corners lie on a straight line.
-    #[error("three of the corners lie on one line, so they are not those of a rectangle; set each on its own corner")]
+    #[error(
+        "three of the corners lie on one line, so they are not those of a rectangle; set each on its own corner"
+    )]
     InLine,
     /// One corner lies within the triangle of the others.
-    #[error("one corner lies inside the other three, which no photo of a rectangle shows; set it anew")]
+    #[error(
+        "one corner lies inside the other three, which no photo of a rectangle shows; set it anew"
+    )]
     NotConvex,
     /// The corners lie on top of each other.
-    #[error("the corners lie so close together that they tell no tilt; give the corners of something larger")]
+    #[error(
+        "the corners lie so close together that they tell no tilt; give the corners of something larger"
+    )]
     TooSmall,
     /// Fewer than four places, or places that leave the plane open.
-    #[error("these places do not fix a plane; at least four are needed, no three of them on one line")]
+    #[error(
+        "these places do not fix a plane; at least four are needed, no three of them on one line"
+    )]
     TooFew,
 }
 
@@ -76,11 +86,8 @@ impl Plane {
             [width_mm, height_mm],
             [0.0, height_mm],
         ];
-        let pairs: Vec<([f64; 2], [f64; 2])> = corners
-            .iter()
-            .map(|c| [c.x, c.y])
-            .zip(on_plane)
-            .collect();
+        let pairs: Vec<([f64; 2], [f64; 2])> =
+            corners.iter().map(|c| [c.x, c.y]).zip(on_plane).collect();
         let to_plane = Homography::through(&pairs)?;
         let side = |a: usize, b: usize| corners[a].distance(corners[b]);
         // Two sides of each length, each between two ends (JCGM 100:2008, 5.1.2).
@@ -143,7 +150,12 @@ mod tests {
 
     #[test]
     fn corners_of_no_rectangle_are_refused_with_the_reason() {
-        let square = [[100.0, 100.0], [700.0, 100.0], [700.0, 500.0], [100.0, 500.0]];
+        let square = [
+            [100.0, 100.0],
+            [700.0, 100.0],
+            [700.0, 500.0],
+            [100.0, 500.0],
+        ];
         assert!(plane(square).is_ok());
         let [a, b, c, d] = square;
         for (corners, error) in [
@@ -160,7 +172,12 @@ mod tests {
 
     #[test]
     fn either_way_round_and_from_any_corner_gives_the_same_lengths() {
-        let corners = [[100.0, 100.0], [700.0, 130.0], [720.0, 560.0], [90.0, 500.0]];
+        let corners = [
+            [100.0, 100.0],
+            [700.0, 130.0],
+            [720.0, 560.0],
+            [90.0, 500.0],
+        ];
         let lengths = |corners| {
             let plane = plane(corners).expect("a rectangle");
             let at = |x, y| plane.to_plane.map([x, y]);

@@ -157,9 +157,7 @@ impl Straightened {
 
     /// The part of an outline that is near enough to be straightened.
     fn near(&self, outline: &Polygon) -> Polygon {
-        Polygon::new(clipped(outline.vertices(), |p| {
-            nearness(&self.to_plane, p)
-        }))
+        Polygon::new(clipped(outline.vertices(), |p| nearness(&self.to_plane, p)))
     }
 }
 
@@ -229,12 +227,21 @@ impl Layout {
             turn * nalgebra::Vector2::new(x, y)
         };
         let corners: Vec<_> = kept.iter().map(turned).collect();
-        let low = corners.iter().fold([f64::MAX; 2], |low, c| [low[0].min(c.x), low[1].min(c.y)]);
-        let high = corners.iter().fold([f64::MIN; 2], |high, c| [high[0].max(c.x), high[1].max(c.y)]);
+        let low = corners
+            .iter()
+            .fold([f64::MAX; 2], |low, c| [low[0].min(c.x), low[1].min(c.y)]);
+        let high = corners.iter().fold([f64::MIN; 2], |high, c| {
+            [high[0].max(c.x), high[1].max(c.y)]
+        });
         let extent = [high[0] - low[0], high[1] - low[1]];
         let finest = kept
             .iter()
-            .map(|p| to_photo.jacobian(to_plane.map([p.x, p.y])).singular_values().max())
+            .map(|p| {
+                to_photo
+                    .jacobian(to_plane.map([p.x, p.y]))
+                    .singular_values()
+                    .max()
+            })
             .fold(0.0, f64::max);
         let most = (MOST_TIMES_LARGER * photo.width * photo.height).min(MAX_PIXELS as f64);
         let px_per_mm = finest
@@ -251,9 +258,15 @@ impl Layout {
         let size_px = extent.map(|mm| (mm * px_per_mm).ceil().max(1.0) as u32);
         // Straightened picture → turned plane → plane → photo.
         let to_turned = Matrix3::new(
-            1.0 / px_per_mm, 0.0, low[0],
-            0.0, 1.0 / px_per_mm, low[1],
-            0.0, 0.0, 1.0,
+            1.0 / px_per_mm,
+            0.0,
+            low[0],
+            0.0,
+            1.0 / px_per_mm,
+            low[1],
+            0.0,
+            0.0,
+            1.0,
         );
         let back = turn.transpose().to_homogeneous();
         let matrix = to_photo.matrix() * back * to_turned;
@@ -440,14 +453,24 @@ mod tests {
         let (width, height) = straight.photo.rgb.dimensions();
         assert!(f64::from(width) * f64::from(height) <= 2.01 * 400.0 * 300.0);
         let drawn = Area {
-            outline: Outline::Rectangle(Rect { x: 0.0, y: 0.0, width: 400.0, height: 300.0 }),
+            outline: Outline::Rectangle(Rect {
+                x: 0.0,
+                y: 0.0,
+                width: 400.0,
+                height: 300.0,
+            }),
             left_out: Vec::new(),
         };
         let mapped = straight.area_from_photo(&drawn);
         let Outline::Polygon(outline) = &mapped.outline else {
             panic!("a polygon");
         };
-        assert!(outline.vertices().iter().all(|p| p.x.is_finite() && p.x.abs() < 1e6));
+        assert!(
+            outline
+                .vertices()
+                .iter()
+                .all(|p| p.x.is_finite() && p.x.abs() < 1e6)
+        );
         let back = straight.area_on_photo(&mapped);
         assert!(!back.contains(Point::new(200.0, 5.0), photo.bounds()));
         assert!(back.contains(Point::new(200.0, 200.0), photo.bounds()));
@@ -482,9 +505,18 @@ mod tests {
 
     #[test]
     fn cubic_weights_pass_through_the_pixels() {
-        for (x, weight) in [(0.0, 1.0), (1.0, 0.0), (2.0, 0.0), (0.5, 0.5625), (1.5, -0.0625)] {
+        for (x, weight) in [
+            (0.0, 1.0),
+            (1.0, 0.0),
+            (2.0, 0.0),
+            (0.5, 0.5625),
+            (1.5, -0.0625),
+        ] {
             assert!((cubic(x) - weight).abs() < 1e-12, "{x}");
         }
-        assert_eq!([-1, -2, 0, 4, 5, 6].map(|p| mirrored(p, 5)), [0, 1, 0, 4, 4, 3]);
+        assert_eq!(
+            [-1, -2, 0, 4, 5, 6].map(|p| mirrored(p, 5)),
+            [0, 1, 0, 4, 4, 3]
+        );
     }
 }
