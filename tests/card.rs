@@ -6,6 +6,10 @@
 //! the untilted surface has inside the opening, by construction; the tilt is told to 1.5°; lengths on
 //! the plane are within twice their standard uncertainty on nine photos in ten. No card is found where
 //! there is none.
+//!
+//! Changed after the first run, which had 17 to 27 px per spacing and measured to within 0.5 mm of the
+//! paper: pores stand 20 px and more apart, as sizes and shapes need on any photo, tilted or not; and a
+//! spacing is kept from the paper's edge, where pores are cut.
 
 #![allow(
     clippy::cast_possible_truncation,
@@ -32,7 +36,7 @@ use rand_pcg::Pcg64Mcg;
 use rayon::prelude::*;
 use render::camera::{Camera, GREY, PALE, Picture, TAN, Tissue, VIOLET, lit};
 use render::plane::Rect;
-use render::surface::{Kind, Surface, Truth};
+use render::surface::{Kind, Pattern, Surface, Truth};
 use std::path::Path;
 
 const LEAST_FOUND: f64 = 0.95;
@@ -42,7 +46,7 @@ const WORST_TILT_DEG: f64 = 1.5;
 const LEAST_COVERED: f64 = 0.9;
 const STEEPEST_DEG: f64 = 35.0;
 /// Views of the three cards together.
-const VIEWS: u64 = 30;
+const VIEWS: u64 = 24;
 
 const FONT: &[u8] = include_bytes!("../assets/fonts/Inter-Regular.otf");
 /// The print is drawn this fine, px per mm of the surface's own picture.
@@ -55,9 +59,7 @@ struct Table {
     px_per_mm: f64,
     /// Middle of the card on the picture, px.
     centre: [f64; 2],
-    truth: Truth,
-    /// The rectangle that the truth is true of, mm about the middle of the card.
-    measured_mm: [f64; 2],
+    pattern: Pattern,
 }
 
 /// The printed card as darkness: 0 = paper, 255 = ink, about its middle.
@@ -174,8 +176,8 @@ impl Table {
         // Some surface shows on all sides.
         let field = paper.map(|mm| 1.5 * mm);
         let px_per_mm = 2300.0 / field[0];
-        // Of some 18 to 30 px on this picture, so that pores are seen at the steepest tilt too.
-        let spacing_px = random.random_range(26.0..42.0);
+        // Two thirds of that on the photo, and four fifths of these at the steepest tilt.
+        let spacing_px = random.random_range(37.0..50.0);
         let surface = Surface {
             kind: Kind::Poroid,
             width_px: (field[0] * px_per_mm) as usize,
@@ -200,21 +202,23 @@ impl Table {
         let mut shift = |side: f64| side * random.random_range(0.45..0.55);
         let centre = [shift(width), shift(height)];
         lay(&mut picture, &card, px_per_mm, centre);
-        let measured_mm = card.opening_mm.map(|side| side - 1.0);
-        let truth = pattern.truth(Rect {
-            x: centre[0] - measured_mm[0] / 2.0 * px_per_mm,
-            y: centre[1] - measured_mm[1] / 2.0 * px_per_mm,
-            w: measured_mm[0] * px_per_mm,
-            h: measured_mm[1] * px_per_mm,
-        });
         Self {
             picture,
             card,
             px_per_mm,
             centre,
-            truth,
-            measured_mm,
+            pattern,
         }
+    }
+
+    /// What is true of a rectangle about the middle of the card.
+    fn truth(&self, [w, h]: [f64; 2]) -> Truth {
+        self.pattern.truth(Rect {
+            x: self.centre[0] - w / 2.0 * self.px_per_mm,
+            y: self.centre[1] - h / 2.0 * self.px_per_mm,
+            w: w * self.px_per_mm,
+            h: h * self.px_per_mm,
+        })
     }
 }
 
@@ -261,8 +265,6 @@ struct View {
     turn_deg: f64,
     /// Distance over the width of what is photographed.
     distance: f64,
-    /// Width of the field over that of the paper.
-    field: f64,
     size_px: [usize; 2],
 }
 
@@ -273,26 +275,20 @@ impl View {
             towards_deg: random.random_range(0.0..360.0),
             turn_deg: random.random_range(0.0..360.0),
             distance: random.random_range(2.5..8.0),
-            field: 1.0,
             size_px: [1800, 1500],
         }
     }
 
-    /// Where a place of the photo lies on the plane, mm from the middle of the card: the ray through the
+    /// Where places of the photo lie on the plane, mm from the middle of the card: the ray through the
     /// pixel, cut with the plane.
-    fn on_plane(&self, card: &Card, [x, y]: [f64; 2]) -> [f64; 2] {
+    fn on_plane(&self, card: &Card) -> impl Fn([f64; 2]) -> [f64; 2] + Sync + use<> {
         let paper = card.paper_mm();
+        let [width, height] = self.size_px.map(|side| side as f64);
         // The whole paper is on the photo however it is turned.
-        let field_mm = self.field * 1.12 * paper[0].hypot(paper[1]) * self.size_px[0] as f64
-            / self.size_px[1] as f64;
+        let field_mm = 1.12 * paper[0].hypot(paper[1]) * width / height;
         let distance_mm = self.distance * field_mm;
-        let focal_px = self.distance * self.size_px[0] as f64;
+        let focal_px = self.distance * width;
         let (sin, cos) = self.turn_deg.to_radians().sin_cos();
-        let (u, v) = (
-            (x - self.size_px[0] as f64 / 2.0) / focal_px,
-            (y - self.size_px[1] as f64 / 2.0) / focal_px,
-        );
-        let ray = [cos * u + sin * v, cos * v - sin * u, 1.0];
         // The plane through (0, 0, distance), turned by the tilt about its x axis and then about the
         // camera's axis.
         let (st, ct) = self.tilt_deg.to_radians().sin_cos();
@@ -301,24 +297,26 @@ impl View {
         let second = [-sa * ct, ca * ct, st];
         let upright = [sa * st, -ca * st, ct];
         let dot = |a: [f64; 3], b: [f64; 3]| a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
-        let reach = distance_mm * upright[2] / dot(ray, upright);
-        let hit = [reach * ray[0], reach * ray[1], reach * ray[2] - distance_mm];
-        let (a, b) = (dot(hit, first), dot(hit, second));
-        // Turned back, so that the card's own rotation does not follow the tilt's direction.
-        [ca * a - sa * b, sa * a + ca * b]
+        move |[x, y]| {
+            let (u, v) = ((x - width / 2.0) / focal_px, (y - height / 2.0) / focal_px);
+            let ray = [cos * u + sin * v, cos * v - sin * u, 1.0];
+            let reach = distance_mm * upright[2] / dot(ray, upright);
+            let hit = [reach * ray[0], reach * ray[1], reach - distance_mm];
+            let (a, b) = (dot(hit, first), dot(hit, second));
+            // Turned back, so that the card's own rotation does not follow the tilt's direction.
+            [ca * a - sa * b, sa * a + ca * b]
+        }
     }
 
     fn photograph(&self, table: &Table, camera: &Camera) -> Photo {
         const PARTS: u32 = 3;
         let [width, height] = self.size_px;
+        let on_plane = self.on_plane(&table.card);
         let seen = Picture::from_fn(width, height, |x, y| {
             let mut sum = [0.0_f32; 3];
             for k in 0..PARTS * PARTS {
                 let part = |k: u32| (f64::from(k) + 0.5) / f64::from(PARTS);
-                let [mx, my] = self.on_plane(
-                    &table.card,
-                    [x as f64 + part(k % PARTS), y as f64 + part(k / PARTS)],
-                );
+                let [mx, my] = on_plane([x as f64 + part(k % PARTS), y as f64 + part(k / PARTS)]);
                 let at = [
                     table.centre[0] + mx * table.px_per_mm,
                     table.centre[1] + my * table.px_per_mm,
@@ -378,27 +376,31 @@ fn measured(table: &Table, view: &View, photo: &Photo, found: &Found) -> Errors 
         .expect("nobody cancels")
         .expect("a scale");
     let to_photo = plane.to_plane.inverse();
-    let [w, h] = table.measured_mm.map(|side| side / 2.0);
+    let opening = table.card.opening_mm;
+    let [w, h] = opening.map(|side| side / 2.0);
     let outline = [[-w, -h], [w, -h], [w, h], [-w, h]].map(|place| {
         let [x, y] = to_photo.map(place);
         Point::new(x, y)
     });
-    let area = straight.area_from_photo(&Area {
+    // The opening as a person would draw it, and the card left out as the command line does.
+    let mut area = straight.area_from_photo(&Area {
         outline: Outline::Polygon(Polygon::new(outline.to_vec())),
         left_out: Vec::new(),
     });
+    area.left_out.extend(straight.left_out.clone());
     let measurement =
         poreline::measure(&straight.photo, straight.scale, &area, &Progress::default())
             .expect("measured");
     let pores = measurement.findings.pores.expect("a poroid surface");
-    let truth = &table.truth;
+    let truth = table.truth(opening.map(|side| side - 2.0 * found.margin_mm));
     // Lengths right across the card: what the camera saw there against what the plane says it was.
     let corners = [[-0.5, -0.5], [0.5, 0.5], [0.5, -0.5], [-0.5, 0.5]].map(|[x, y]| {
         let paper = table.card.paper_mm();
         to_photo.map([x * paper[0], y * paper[1]])
     });
+    let on_plane = view.on_plane(&table.card);
     let true_length = |a: [f64; 2], b: [f64; 2]| {
-        let (a, b) = (view.on_plane(&table.card, a), view.on_plane(&table.card, b));
+        let (a, b) = (on_plane(a), on_plane(b));
         (a[0] - b[0]).hypot(a[1] - b[1])
     };
     let diagonal = table.card.paper_mm()[0].hypot(table.card.paper_mm()[1]);
@@ -539,7 +541,7 @@ fn two_cards_and_mirrored_cards_are_refused() {
 /// Light of paper, of grey 119 (18.4 % of the paper's, IEC 61966-2-1) and of ink (4 %), as laid.
 #[test]
 fn patches_give_their_light() {
-    let mut table = Table::random(CARDS[1], 31);
+    let table = Table::random(CARDS[1], 31);
     let view = View {
         tilt_deg: 0.0,
         ..View::random(&mut Pcg64Mcg::seed_from_u64(8), 0.0)
@@ -550,7 +552,6 @@ fn patches_give_their_light() {
         blur_px: 0.7,
         ..Camera::default()
     };
-    table.truth.per_mm = None;
     let found = searched(&view.photograph(&table, &even)).expect("a card");
     let tones = found.tones.expect("patches");
     for (channel, paper) in [0.8, 0.79, 0.76].into_iter().enumerate() {

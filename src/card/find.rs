@@ -3,10 +3,12 @@
 use super::edges::{Edge, edges};
 use super::layout::{CARDS, Card, PRINT_UNCERTAINTY, Tone};
 use super::marks::{Mark, marks};
+use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon};
 use crate::photo::{self, Photo};
 use crate::progress::{Cancelled, Progress};
 use crate::scale::How;
+use crate::segmentation::{MOTTLING, ring};
 use crate::tilt::{Homography, Plane, Sighting, tilt};
 use image::{GrayImage, imageops};
 use nalgebra::{Matrix2, Vector2};
@@ -30,6 +32,8 @@ const LEAST_OUTLIER: f64 = 0.01;
 const MAD_TO_SD: f64 = 1.4826;
 /// How far a cut by hand may stray and what its edge may shade, mm.
 const CUT_MM: f64 = 0.4;
+/// Largest margin as a share of the opening: much must be left of it.
+const WIDEST_MARGIN: f64 = 0.2;
 /// Unknowns of a homography.
 const UNKNOWNS: f64 = 8.0;
 /// Places a side at which a patch is looked at, over its inner part.
@@ -93,6 +97,8 @@ pub struct Found {
     pub edges: usize,
     /// Standard deviation of these from where they should be, mm.
     pub residual_mm: f64,
+    /// How far beyond the paper's edges the surface is left out with it, because pores are cut there, mm.
+    pub margin_mm: f64,
     /// Light of its patches; `None` where they are hidden.
     pub tones: Option<Tones>,
 }
@@ -344,6 +350,7 @@ fn refined(photo: &Photo, rough: &Rough, seen: &[Mark]) -> Result<Found, CardErr
         .collect();
     let (residual_mm, share) = spread(&used, &to_plane);
     let bounds = photo.bounds();
+    let margin_mm = margin(photo, &card, &to_plane);
     Ok(Found {
         card,
         plane: Plane {
@@ -351,12 +358,13 @@ fn refined(photo: &Photo, rough: &Rough, seen: &[Mark]) -> Result<Found, CardErr
             how: How::Card,
             span_mm: card.paper_mm()[0].hypot(card.paper_mm()[1]),
             tilt: tilt(&to_plane, bounds, &corners, share),
-            hidden: Some(hidden(&card, &to_plane)),
+            hidden: Some(hidden(&card, &to_plane, margin_mm)),
             to_plane: to_plane.clone(),
         },
         marks: marks.len(),
         edges: used.len(),
         residual_mm,
+        margin_mm,
         tones: tones(photo, &card, &to_plane.inverse()),
     })
 }
@@ -392,14 +400,42 @@ fn spread(edges: &[Edge], to_plane: &Homography) -> (f64, f64) {
     (deviation, deviation / extent.sqrt())
 }
 
-/// The paper of the card, its opening not, on the photo: one outline with a seam.
-fn hidden(card: &Card, to_plane: &Homography) -> Polygon {
-    let corners = |[width, height]: [f64; 2]| {
-        let (x, y) = (width / 2.0, height / 2.0);
-        [[-x, -y], [x, -y], [x, y], [-x, y], [-x, -y]]
+/// A rectangle about the middle of the card, its first corner again at its end.
+fn rectangle([width, height]: [f64; 2]) -> [[f64; 2]; 5] {
+    let (x, y) = (width / 2.0, height / 2.0);
+    [[-x, -y], [x, -y], [x, y], [-x, y], [-x, -y]]
+}
+
+/// The surface that is left out along the paper, mm: where paper covers half of a pore, the other half
+/// passes for a pore of its own, so a spacing is kept as it is from the photo's own edge. The cut and
+/// its shade need some in any case.
+fn margin(photo: &Photo, card: &Card, to_plane: &Homography) -> f64 {
+    let to_photo = to_plane.inverse();
+    let corners = rectangle(card.opening_mm.map(|side| side - 2.0 * CUT_MM));
+    let opening = corners[..4]
+        .iter()
+        .map(|place| to_photo.map(*place))
+        .map(|[x, y]| Point::new(x, y));
+    let area = Area {
+        outline: Outline::Polygon(Polygon::new(opening.collect())),
+        left_out: Vec::new(),
     };
-    let paper = corners(card.paper_mm().map(|side| side + 2.0 * CUT_MM));
-    let mut opening = corners(card.opening_mm.map(|side| side - 2.0 * CUT_MM));
+    let spacing_mm = area
+        .bounds(photo.bounds())
+        .ok()
+        .and_then(|bounds| ring(&photo.light, &area, bounds))
+        .filter(|ring| ring.modulation >= MOTTLING)
+        .map_or(0.0, |ring| {
+            ring.spacing_px / to_photo.jacobian([0.0; 2]).determinant().abs().sqrt()
+        });
+    let shorter = card.opening_mm[0].min(card.opening_mm[1]);
+    spacing_mm.min(WIDEST_MARGIN * shorter).max(CUT_MM)
+}
+
+/// The paper of the card and a margin about it, its opening not, on the photo: one outline with a seam.
+fn hidden(card: &Card, to_plane: &Homography, margin_mm: f64) -> Polygon {
+    let paper = rectangle(card.paper_mm().map(|side| side + 2.0 * margin_mm));
+    let mut opening = rectangle(card.opening_mm.map(|side| side - 2.0 * margin_mm));
     opening.reverse();
     let to_photo = to_plane.inverse();
     let outline = paper
