@@ -295,7 +295,7 @@ impl Card {
 
     /// The name up the right side, and the ruler's numbers where there is room for them.
     fn words(&self) -> Vec<Shape> {
-        let size = (0.34 * self.band_mm).min(2.6);
+        let size = (0.26 * self.band_mm).max(1.0);
         let x = self.reach()[0] + 0.35 * size;
         let half_h = self.opening_mm[1] / 2.0;
         let mut words = vec![Shape::Words {
@@ -418,6 +418,27 @@ mod tests {
                         is_clear(patch.centre, quiet + patch.side / 2.0),
                         "{patch:?}"
                     );
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn words_keep_clear_of_the_mark_above_them() {
+        for card in CARDS {
+            let mark = card.mark_corners(1)[2][1];
+            for shape in card.shapes([0.0; 2]) {
+                if let Shape::Words {
+                    from,
+                    size,
+                    is_turned: true,
+                    text,
+                    ..
+                } = shape
+                {
+                    // Letters of the sans-serif face are 0.6 em wide at most in the mean.
+                    let end = from[1] - 0.6 * size * text.chars().count() as f64;
+                    assert!(end > mark + 0.13 * card.mark_mm, "{text}: {end}");
                 }
             }
         }
