@@ -345,7 +345,7 @@ fn refined(photo: &Photo, rough: &Rough, seen: &[Mark]) -> Result<Found, CardErr
     }
     let corners: Vec<Point> = marks
         .iter()
-        .flat_map(|m| rough.marks[*m].map(|m| seen[m].corners))
+        .filter_map(|m| rough.marks[*m].map(|m| seen[m].corners))
         .flatten()
         .collect();
     let (residual_mm, share) = spread(&used, &to_plane);

@@ -128,6 +128,8 @@ pub const CARDS: [Card; 3] = [
 /// A tick of the ruler along the opening.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tick {
+    /// Whether it stands below the opening, else left of it.
+    pub is_below: bool,
     /// Where its middle line begins, at the opening.
     pub from: [f64; 2],
     /// Where its middle line ends.
@@ -150,7 +152,8 @@ pub struct Patch {
 impl Card {
     /// Half the distance of the marks' middles, across and down.
     fn reach(&self) -> [f64; 2] {
-        self.opening_mm.map(|side| (side + self.band_mm) / 2.0)
+        self.opening_mm
+            .map(|side| f64::midpoint(side, self.band_mm))
     }
 
     /// Middles of the marks with one, two, three and four pores.
@@ -190,6 +193,7 @@ impl Card {
         let below = numbers(self.opening_mm[0]).map(|mm| {
             let x = f64::from(mm) - half_w;
             Tick {
+                is_below: true,
                 from: [x, half_h + gap],
                 to: [x, half_h + gap + length(mm)],
                 mm,
@@ -198,6 +202,7 @@ impl Card {
         let beside = numbers(self.opening_mm[1]).map(|mm| {
             let y = f64::from(mm) - half_h;
             Tick {
+                is_below: false,
                 from: [-half_w - gap, y],
                 to: [-half_w - gap - length(mm), y],
                 mm,
@@ -261,7 +266,7 @@ impl Card {
             let half = self.tick_mm / 2.0;
             let low = [0, 1].map(|k| tick.from[k].min(tick.to[k]));
             let high = [0, 1].map(|k| tick.from[k].max(tick.to[k]));
-            let across = if tick.from[0] == tick.to[0] {
+            let across = if tick.is_below {
                 [half, 0.0]
             } else {
                 [0.0, half]
@@ -316,11 +321,10 @@ impl Card {
             text: self.name(),
         });
         for tick in self.ticks().into_iter().filter(|tick| tick.mm % 10 == 0) {
-            let is_below = tick.from[0] == tick.to[0];
             let size = 0.8 * size;
             // A digit of the sans-serif face is 0.556 em wide and 0.72 em high.
             let (wide, high) = (2.0 * 0.556 * size, 0.72 * size);
-            let from = if is_below {
+            let from = if tick.is_below {
                 [tick.to[0] - wide / 2.0, tick.to[1] + 0.35 * size + high]
             } else {
                 [tick.to[0] - 0.35 * size - wide, tick.to[1] + high / 2.0]

@@ -77,6 +77,10 @@ pub(super) struct Cli {
 
 /// What to do without a window.
 #[derive(Debug, Clone, PartialEq, Subcommand)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "there is one of it, and it lives as long as the program"
+)]
 pub(super) enum Command {
     /// Measure photos and print the findings
     #[command(after_help = CAUTIONS, after_long_help = format!("{ABOUT_SCALE}\n\n{CAUTIONS}"))]
@@ -113,6 +117,10 @@ pub(super) enum PaperSize {
 
 /// `poreline measure` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is an option that is typed or not"
+)]
 pub(super) struct MeasureArgs {
     /// Photos to measure: JPEG, PNG, TIFF, WebP or BMP; they are never altered
     #[arg(value_name = "PHOTO", required = true)]

@@ -354,7 +354,6 @@ impl Taps {
     /// than the new pixels is averaged and not picked at random.
     #[expect(
         clippy::cast_possible_truncation,
-        clippy::cast_possible_wrap,
         clippy::cast_sign_loss,
         reason = "places on a photo, mirrored into it"
     )]
@@ -412,6 +411,7 @@ fn cubic(x: f64) -> f64 {
 }
 
 #[cfg(test)]
+#[expect(clippy::cast_possible_truncation, reason = "tones up to 240")]
 mod tests {
     use super::*;
     use image::Rgb;
