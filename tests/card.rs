@@ -157,10 +157,11 @@ fn printed(card: &Card, px_per_mm: f64) -> GrayImage {
                 let y = (from[1] * px_per_mm) as i64 - i64::from(long);
                 for (u, v, pixel) in turned.enumerate_pixels() {
                     let (x, y) = (x + i64::from(u), y + i64::from(v));
-                    if pixel.0[0] > 0 && x >= 0 && y >= 0 {
-                        if let Some(under) = print.get_pixel_mut_checked(x as u32, y as u32) {
-                            under.0[0] = under.0[0].max(pixel.0[0]);
-                        }
+                    if x >= 0
+                        && y >= 0
+                        && let Some(under) = print.get_pixel_mut_checked(x as u32, y as u32)
+                    {
+                        under.0[0] = under.0[0].max(pixel.0[0]);
                     }
                 }
             }
@@ -240,7 +241,7 @@ fn lay(picture: &mut Picture, card: &Card, px_per_mm: f64, centre: [f64; 2]) {
         let (x, y) = ((index % width) as f64, (index / width) as f64);
         let (mut paper_hits, mut ink) = (0.0_f32, 0.0_f32);
         for k in 0..4 {
-            let part = |k: u32| (f64::from(k) + 0.5) / 2.0;
+            let part = |k: u32| f64::midpoint(f64::from(k), 0.5);
             let mm = [
                 (x + part(k % 2) - centre[0]) / px_per_mm,
                 (y + part(k / 2) - centre[1]) / px_per_mm,
