@@ -31,6 +31,7 @@ pub mod app;
 pub mod area;
 pub mod bar;
 pub mod book;
+pub mod card;
 pub mod cli;
 pub mod export;
 pub mod findings;
@@ -44,6 +45,7 @@ pub mod segmentation;
 pub mod session;
 pub mod statistics;
 pub mod surface;
+pub mod tilt;
 pub mod units;
 pub mod usable;
 

@@ -27,6 +27,10 @@ pub enum How {
     Ticks,
     /// A scale bar of known length that was found by itself.
     Bar,
+    /// Poreline's own card, found by itself, in the plane that was straightened.
+    Card,
+    /// Four corners of a rectangle of known size, in the plane that was straightened.
+    Corners,
 }
 
 impl How {
@@ -38,6 +42,8 @@ impl How {
             Self::Points => "points",
             Self::Ticks => "ticks",
             Self::Bar => "bar",
+            Self::Card => "card",
+            Self::Corners => "corners",
         }
     }
 }
@@ -134,6 +140,25 @@ impl Scale {
         Ok(Self {
             how: How::Bar,
             ..Self::from_points_placed(ends[0], ends[1], length, BAR_END_PX)?
+        })
+    }
+
+    /// The scale of a straightened photo: its resolution is chosen, and how long a millimetre is on it
+    /// rests on what the plane was obtained from, `span_mm` across.
+    ///
+    /// # Errors
+    /// [`ScaleError::NotPositive`] unless greater than zero and finite.
+    pub fn on_plane(
+        px_per_mm: f64,
+        relative_uncertainty: f64,
+        how: How,
+        span_mm: f64,
+    ) -> Result<Self, ScaleError> {
+        Ok(Self {
+            standard_uncertainty: relative_uncertainty * px_per_mm,
+            how,
+            mark_px: Some(span_mm * px_per_mm),
+            ..Self::given(px_per_mm)?
         })
     }
 

@@ -602,3 +602,83 @@ fn a_reader_who_leaves_early_causes_no_panic() {
     assert_eq!(words(&output.stderr), "");
     assert_eq!(output.status.code(), Some(0));
 }
+
+#[test]
+fn corners_straighten_the_photo_and_the_area_stays_where_it_was_drawn() {
+    let (folder, _) = folder_with_photo();
+    let run = poreline(&folder)
+        .args([
+            "pores.png",
+            "--corners",
+            "560,40,560,440,80,440,80,40=5x6",
+            "--json",
+        ])
+        .args(["--area", "100,60,400,300"])
+        .assert()
+        .code(0);
+    let findings = &lines(&run.get_output().stdout)[0];
+    assert_eq!(findings["scale"]["how"], "corners");
+    let tilt = findings["scale"]["tilt_deg"].as_f64().expect("a tilt");
+    assert!(tilt < 0.1, "{tilt}");
+    let per_mm = findings["pores"]["per_mm"]["value"]
+        .as_f64()
+        .expect("pores");
+    assert!((per_mm - 1.0 / SPACING_MM).abs() < 0.08, "{per_mm}");
+    assert_eq!(findings["photo"]["width_px"], 640);
+    let corner = findings["area"]["outline_px"][2].clone();
+    let near = |k: usize, place: f64| (corner[k].as_f64().expect("a place") - place).abs() < 1e-6;
+    assert!(near(0, 500.0) && near(1, 360.0), "{corner}");
+}
+
+#[test]
+fn corners_and_cards_that_cannot_be_are_refused_with_a_reason() {
+    let (folder, _) = folder_with_photo();
+    for (option, words_said, code) in [
+        ("--corners=80,40,560,440,560,40,80,440=6x5", "cross", 2),
+        (
+            "--corners=80,40,560,40,560,440,80,440=0x5",
+            "greater than zero",
+            2,
+        ),
+        (
+            "--corners=80,40,900,40,900,440,80,440=6x5",
+            "of --corners does not lie on the photo",
+            1,
+        ),
+        ("--card", "no scale card", 1),
+    ] {
+        let run = poreline(&folder)
+            .args(["pores.png", option])
+            .assert()
+            .code(code);
+        let said = words(&run.get_output().stderr);
+        assert!(said.contains(words_said), "{option}: {said}");
+    }
+    poreline(&folder)
+        .args(["pores.png", "--card", "--px-per-mm", "80"])
+        .assert()
+        .code(2);
+}
+
+#[test]
+fn the_sheet_of_cards_is_written_and_never_over_another_file() {
+    let folder = tempfile::tempdir().expect("a folder");
+    let sheet = || {
+        let mut command = Command::cargo_bin("poreline").expect("the program is built");
+        command
+            .current_dir(folder.path())
+            .args(["card", "--out", "card.pdf"]);
+        command
+    };
+    sheet().assert().code(0);
+    let bytes = fs::read(folder.path().join("card.pdf")).expect("a sheet");
+    assert!(bytes.starts_with(b"%PDF-"));
+    let again = sheet().assert().code(2);
+    assert!(words(&again.get_output().stderr).contains("already there"));
+    sheet()
+        .args(["--replace", "--paper", "letter"])
+        .assert()
+        .code(0);
+    let letter = fs::read(folder.path().join("card.pdf")).expect("a sheet");
+    assert_ne!(letter, bytes);
+}

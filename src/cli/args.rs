@@ -2,8 +2,9 @@
 
 use crate::geometry::{Point, Polygon, Rect};
 use crate::scale::{Scale, ScaleError};
+use crate::tilt::{Plane, TiltError};
 use crate::units::{LengthError, Millimetres};
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 const CAUTIONS: &str = "\
@@ -24,6 +25,15 @@ The scale
     --points 1296,1136,1504,1136=2mm   two places on the photo that are 2 mm
                                        apart; the farther apart they are, the
                                        surer the scale
+    --card                             Poreline's scale card lies in the plane of
+                                       the surface (`poreline card` prints it); it
+                                       is found, and the tilt of the camera is
+                                       taken out
+    --corners 210,180,1480,160,1500,1010,190,990=30x20
+                                       the four corners of a rectangle of 30 by
+                                       20 mm in the plane of the surface, one
+                                       after the other round it, the side of 30 mm
+                                       first; the tilt is taken out as well
     --px-per-mm 104                    pixels per millimetre, where you know them
                                        from another photo with the same lens,
                                        distance and picture size
@@ -67,14 +77,50 @@ pub(super) struct Cli {
 
 /// What to do without a window.
 #[derive(Debug, Clone, PartialEq, Subcommand)]
+#[expect(
+    clippy::large_enum_variant,
+    reason = "there is one of it, and it lives as long as the program"
+)]
 pub(super) enum Command {
     /// Measure photos and print the findings
     #[command(after_help = CAUTIONS, after_long_help = format!("{ABOUT_SCALE}\n\n{CAUTIONS}"))]
     Measure(MeasureArgs),
+
+    /// Make a sheet of scale cards to print and cut out
+    Card(CardArgs),
+}
+
+/// `poreline card` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(super) struct CardArgs {
+    /// Write the sheet to this file, as PDF
+    #[arg(long, value_name = "FILE.pdf")]
+    pub(super) out: PathBuf,
+
+    /// Paper to print on
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub(super) paper: PaperSize,
+
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// Paper by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum PaperSize {
+    /// 210 × 297 mm
+    A4,
+    /// 8½ × 11 inches
+    Letter,
 }
 
 /// `poreline measure` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is an option that is typed or not"
+)]
 pub(super) struct MeasureArgs {
     /// Photos to measure: JPEG, PNG, TIFF, WebP or BMP; they are never altered
     #[arg(value_name = "PHOTO", required = true)]
@@ -113,6 +159,27 @@ pub(super) struct MeasureArgs {
         help_heading = "Scale (one of them is needed)"
     )]
     pub(super) bar: Option<Millimetres>,
+
+    /// The scale, from Poreline's scale card in the plane of the surface, found by itself on each photo;
+    /// tilt is taken out before measuring, and the card is left out
+    #[arg(
+        long,
+        conflicts_with_all = ["points", "px_per_mm", "bar"],
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) card: bool,
+
+    /// The scale, from the four corners of a rectangle in the plane of the surface, in pixels and in
+    /// order round it, and its sides in mm, the first side first; tilt is taken out before measuring
+    #[arg(
+        long,
+        value_name = "X1,Y1,X2,Y2,X3,Y3,X4,Y4=WxH",
+        value_parser = corners,
+        allow_hyphen_values = true,
+        conflicts_with_all = ["points", "px_per_mm", "bar", "card"],
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) corners: Option<Corners>,
 
     /// Measure only this rectangle, in pixels: left edge, top edge, width, height
     #[arg(
@@ -181,6 +248,15 @@ pub(super) struct Stretch {
     pub(super) length: Millimetres,
 }
 
+/// The corners of a rectangle of known size.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Corners {
+    /// Where they are, px.
+    pub(super) places: [Point; 4],
+    /// Length of the first side and of the second.
+    pub(super) sides: [Millimetres; 2],
+}
+
 /// Why a value as typed could not be used.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub(super) enum ArgError {
@@ -190,6 +266,8 @@ pub(super) enum ArgError {
     WrongCount { found: usize, wanted: &'static str },
     #[error("the length is missing; end it with the distance of the two places, such as =10mm")]
     NoLength,
+    #[error("the size is missing; end it with the rectangle's sides in mm, such as =30x20")]
+    NoSides,
     #[error("the width and the height must be greater than zero")]
     NoExtent,
     #[error("these corners enclose nothing; give them in order round the outline")]
@@ -198,6 +276,8 @@ pub(super) enum ArgError {
     Length(#[from] LengthError),
     #[error(transparent)]
     Scale(#[from] ScaleError),
+    #[error(transparent)]
+    Tilt(#[from] TiltError),
 }
 
 fn px_per_mm(typed: &str) -> Result<Scale, ArgError> {
@@ -215,6 +295,20 @@ fn points(typed: &str) -> Result<Stretch, ArgError> {
     let ends = [Point::new(x1, y1), Point::new(x2, y2)];
     Scale::from_points(ends[0], ends[1], length)?;
     Ok(Stretch { ends, length })
+}
+
+fn corners(typed: &str) -> Result<Corners, ArgError> {
+    let (places, sides) = typed.split_once('=').ok_or(ArgError::NoSides)?;
+    let numbers: [f64; 8] = exactly(places, "eight, x1,y1,x2,y2,x3,y3,x4,y4,")?;
+    let (width, height) = sides.split_once(['x', '×', 'X']).ok_or(ArgError::NoSides)?;
+    let corners = Corners {
+        places: [0, 2, 4, 6].map(|k| Point::new(numbers[k], numbers[k + 1])),
+        sides: [width.parse()?, height.parse()?],
+    };
+    // Whether they can be a rectangle's corners at all does not depend on the photo.
+    let photo = Polygon::new(corners.places.to_vec()).bounds();
+    Plane::from_corners(corners.places, corners.sides.map(|side| side.0), photo)?;
+    Ok(corners)
 }
 
 fn rectangle(typed: &str) -> Result<Rect, ArgError> {
@@ -276,6 +370,26 @@ mod tests {
     #[test]
     fn the_command_line_is_consistent() {
         Cli::command().debug_assert();
+    }
+
+    #[test]
+    fn corners_and_sides_make_a_rectangle() {
+        let read = corners("100,100,700,100,700,500,100,500=30x2cm").expect("a rectangle");
+        assert_eq!(read.places[2], Point::new(700.0, 500.0));
+        assert_eq!(read.sides, [Millimetres(30.0), Millimetres(20.0)]);
+        for (typed, words) in [
+            ("100,100,700,100,700,500,100,500", "size is missing"),
+            ("100,100,700,100,700,500,100,500=30", "size is missing"),
+            ("100,100,700,100,700,500=30x20", "6 numbers"),
+            ("100,100,700,100,700,500,100,500=0x20", "greater than zero"),
+            ("100,100,700,500,700,100,100,500=30x20", "cross"),
+            ("100,100,700,100,700,500,400,300=30x20", "one line"),
+            ("100,100,700,100,700,500,500,250=30x20", "inside"),
+            ("100,100,101,100,101,101,100,101=30x20", "close together"),
+        ] {
+            let error = corners(typed).expect_err(typed).to_string();
+            assert!(error.contains(words), "{typed}: {error}");
+        }
     }
 
     #[test]

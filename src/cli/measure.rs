@@ -2,6 +2,7 @@
 
 use super::args::MeasureArgs;
 use super::files::{Output, OutputError};
+use super::scale_from::{PlaneError, PlaneSource, straightened};
 use super::{Outcome, say};
 use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
@@ -11,6 +12,7 @@ use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
 use crate::scale::{Scale, ScaleError};
 use crate::surface::SurfaceType;
+use crate::tilt::Straightened;
 use crate::units::Millimetres;
 use crate::usable::{self, Usable};
 use crate::{MeasureError, Measurement, findings, measure, photo};
@@ -29,7 +31,9 @@ enum UsageError {
          such as the 0 and the 10 of a ruler: --points 212,1840,1412,1846=10mm\n  \
          --px-per-mm NUMBER            pixels per millimetre, if you know them from another photo taken\n                                \
          with the same lens, distance and picture size\n  \
-         --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n\
+         --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n  \
+         --card                        Poreline's scale card lies on the surface (`poreline card` prints it)\n  \
+         --corners X1,Y1,…,X4,Y4=WxH   the corners of a rectangle of W by H mm on the surface\n\
          `poreline measure --help` says more about the scale"
     )]
     NoScale,
@@ -57,13 +61,14 @@ enum Failure {
     #[error(transparent)]
     Measure(#[from] MeasureError),
     #[error(
-        "the place {},{} of --points does not lie on the photo, which is {width} × {height} px; give \
+        "the place {},{} of {option} does not lie on the photo, which is {width} × {height} px; give \
          places of this photo, turned upright, counted from its top left corner",
         .place.x,
         .place.y
     )]
-    PointsOffPhoto {
+    PlaceOffPhoto {
         place: Point,
+        option: &'static str,
         width: u32,
         height: u32,
     },
@@ -80,6 +85,8 @@ enum Failure {
         choices(.0, *.1)
     )]
     SeveralBars(Vec<Bar>, Millimetres),
+    #[error(transparent)]
+    Plane(#[from] PlaneError),
     #[error(transparent)]
     Scale(#[from] ScaleError),
     #[error("the table of pores could not be made: {0}")]
@@ -111,6 +118,33 @@ enum ScaleSource {
     Known(Scale),
     /// The bar of this length on each photo.
     Bar(Millimetres),
+    /// Something in the plane of the surface, by which each photo is straightened.
+    Plane(PlaneSource),
+}
+
+/// What one photo is measured by.
+struct Settled {
+    scale: Scale,
+    /// On the straightened picture, where there is one.
+    area: Area,
+    straightened: Option<Straightened>,
+}
+
+impl Settled {
+    fn upright(scale: Scale, area: Area) -> Self {
+        Self {
+            scale,
+            area,
+            straightened: None,
+        }
+    }
+
+    /// The picture that is measured.
+    fn photo<'a>(&'a self, opened: &'a Photo) -> &'a Photo {
+        self.straightened
+            .as_ref()
+            .map_or(opened, |straightened| &straightened.photo)
+    }
 }
 
 /// Everything settled, ready to run.
@@ -137,13 +171,21 @@ impl Plan {
             .iter()
             .map(|stretch| (stretch.ends[0], stretch.ends[1], stretch.length))
             .collect();
+        let plane = match args.corners {
+            Some(corners) => Some(PlaneSource::Corners(corners)),
+            None => args.card.then_some(PlaneSource::Card),
+        };
         let scale = match (args.px_per_mm, args.bar) {
+            _ if let Some(plane) = plane => ScaleSource::Plane(plane),
             (Some(scale), _) => ScaleSource::Known(scale),
             (None, Some(length)) => ScaleSource::Bar(length),
             (None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
             (None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
         };
-        let places = args.points.iter().flat_map(|s| s.ends).collect();
+        let places = match args.corners {
+            Some(corners) => corners.places.to_vec(),
+            None => args.points.iter().flat_map(|s| s.ends).collect(),
+        };
         if photos.len() > 1 {
             for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
                 if file.is_some() {
@@ -188,33 +230,53 @@ impl Plan {
 
     /// Measures one photo and writes the files that were asked for.
     fn measure(&self, path: &Path) -> Result<Measurement, Failure> {
-        let photo = photo::open(path)?;
-        self.check_places(&photo)?;
+        let opened = photo::open(path)?;
+        self.check_places(&opened)?;
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
         let progress = Progress::new(&stop, &tell);
-        let measured = self.scale_on(&photo, &progress).and_then(|(scale, area)| {
-            Ok((scale, self.measure_usable(&photo, scale, &area, &progress)?))
+        let measured = self.settled(&opened, &progress).and_then(|settled| {
+            let photo = settled.photo(&opened);
+            let measurement =
+                self.measure_usable(photo, settled.scale, &settled.area, &progress)?;
+            Ok((settled, measurement))
         });
         show_progress(path, None);
-        let (scale, measurement) = measured?;
+        let (settled, mut measurement) = measured?;
         if let Some(output) = &self.csv {
-            output.write(&pore_table::csv(&measurement.regions, &scale)?)?;
+            output.write(&pore_table::csv(&measurement.regions, &settled.scale)?)?;
             say(&wrote_table(output.path(), &measurement));
         }
         if let Some(output) = &self.overlay {
-            let picture = overlay::draw(&photo, &measurement.findings.area.drawn, &measurement);
+            let drawn = &measurement.findings.area.drawn;
+            let picture = overlay::draw(settled.photo(&opened), drawn, &measurement);
             output.write(&overlay::png(&picture)?)?;
             say(&format!("wrote {}", output.path().display()));
+        }
+        if let Some(straightened) = &settled.straightened {
+            measurement.findings.on_photo(straightened);
         }
         Ok(measurement)
     }
 
-    /// The scale, and the area as typed without the bar that the scale was taken from.
-    fn scale_on(&self, photo: &Photo, progress: &Progress<'_>) -> Result<(Scale, Area), Failure> {
+    /// The scale of a photo, and the area as typed without what the scale was taken from.
+    fn settled(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Settled, Failure> {
         let mut area = self.area.clone();
         let length = match self.scale {
-            ScaleSource::Known(scale) => return Ok((scale, area)),
+            ScaleSource::Known(scale) => return Ok(Settled::upright(scale, area)),
+            ScaleSource::Plane(source) => {
+                let straightened = straightened(photo, source, progress)?;
+                let mut area = straightened.area_from_photo(&area);
+                let hidden = &straightened.left_out;
+                // All of the photo has no more than the photo shows.
+                let kept = if self.whole_photo { 1 } else { hidden.len() };
+                area.left_out.extend_from_slice(&hidden[..kept]);
+                return Ok(Settled {
+                    scale: straightened.scale,
+                    area,
+                    straightened: Some(straightened),
+                });
+            }
             ScaleSource::Bar(length) => length,
         };
         match bar::find(photo, progress).map_err(MeasureError::from)? {
@@ -227,7 +289,7 @@ impl Plan {
                 if hidden && !self.whole_photo {
                     area.left_out.push(bar.left_out());
                 }
-                Ok((Scale::from_bar(bar.ends, length)?, area))
+                Ok(Settled::upright(Scale::from_bar(bar.ends, length)?, area))
             }
         }
     }
@@ -264,8 +326,12 @@ impl Plan {
                 && (0.0..=f64::from(height)).contains(&place.y)
         };
         match self.places.iter().find(|place| !lies_on(place)) {
-            Some(&place) => Err(Failure::PointsOffPhoto {
+            Some(&place) => Err(Failure::PlaceOffPhoto {
                 place,
+                option: match self.scale {
+                    ScaleSource::Plane(_) => "--corners",
+                    _ => "--points",
+                },
                 width,
                 height,
             }),

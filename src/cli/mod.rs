@@ -1,8 +1,10 @@
 //! The command line: what was typed, resolved, run and printed. Nothing below it prints.
 
 mod args;
+mod card;
 mod files;
 mod measure;
+mod scale_from;
 
 use args::{Cli, Command};
 use clap::error::ErrorKind;
@@ -58,6 +60,10 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             command: Some(Command::Measure(args)),
             ..
         }) => Next::Exit(measure::run(args)),
+        Ok(Cli {
+            command: Some(Command::Card(args)),
+            ..
+        }) => Next::Exit(card::run(args)),
         Ok(Cli { photos, .. }) => match misspelt_command(&typed) {
             Some(meant) => no_such_command(&typed, &meant),
             None => Next::Window(photos),

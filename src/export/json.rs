@@ -30,7 +30,7 @@ pub fn findings(findings: &Findings) -> Value {
     json!({
         "schema": SCHEMA,
         "photo": photo(&findings.photo),
-        "scale": scale(&findings.scale),
+        "scale": scale(&findings.scale, findings.tilt_deg),
         "area": area(&findings.area),
         "surface": surface(&findings.surface),
         "pores": findings.pores.as_ref().map(pores),
@@ -63,11 +63,12 @@ fn photo(photo: &PhotoFacts) -> Value {
     })
 }
 
-fn scale(scale: &Scale) -> Value {
+fn scale(scale: &Scale, tilt_deg: Option<f64>) -> Value {
     json!({
         "px_per_mm": number(scale.px_per_mm),
         "standard_uncertainty": number(scale.standard_uncertainty),
         "how": scale.how.word(),
+        "tilt_deg": optional(tilt_deg),
     })
 }
 

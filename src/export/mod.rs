@@ -1,5 +1,6 @@
 //! Findings made into something to keep or pass on: values in, text or bytes out, no files touched.
 
+pub mod card_pdf;
 pub mod digits;
 pub mod json;
 mod lettering;

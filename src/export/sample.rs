@@ -75,6 +75,7 @@ pub(super) fn poroid() -> Findings {
             Millimetres(10.0),
         )
         .expect("a scale"),
+        tilt_deg: None,
         area: AreaFacts {
             drawn: Area {
                 outline: Outline::Rectangle(Rect {

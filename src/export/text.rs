@@ -50,7 +50,7 @@ pub fn findings(findings: &Findings) -> String {
         page.row("Count", nothing_counted(findings));
     }
     area(&mut page, findings);
-    scale(&mut page, &findings.scale);
+    scale(&mut page, &findings.scale, findings.tilt_deg);
     uncertainty(&mut page, findings);
     notes(&mut page, &findings.notes);
     page.gap();
@@ -303,12 +303,14 @@ fn area(page: &mut Page, findings: &Findings) {
     page.row("Area", &words.join("; "));
 }
 
-fn scale(page: &mut Page, scale: &Scale) {
+fn scale(page: &mut Page, scale: &Scale, tilt_deg: Option<f64>) {
     let how = match scale.how {
         How::Given => "as typed in",
         How::Points => "from two points a known length apart",
         How::Ticks => "from ruler marks",
         How::Bar => "from the scale bar found on the photo",
+        How::Card => "from Poreline's scale card found on the photo",
+        How::Corners => "from four corners of a rectangle of known size",
     };
     let u = scale.standard_uncertainty;
     let words = if u > 0.0 {
@@ -322,6 +324,12 @@ fn scale(page: &mut Page, scale: &Scale) {
         format!("{} px per mm, {how} and taken as exact", scale.px_per_mm)
     };
     page.row("Scale", &words);
+    if let Some(tilt_deg) = tilt_deg {
+        page.more(&format!(
+            "The photo was straightened before measuring: the camera was tilted by about {tilt_deg:.0}° \
+             against the surface."
+        ));
+    }
 }
 
 /// What each interval is made of, and what would help most.

@@ -88,6 +88,7 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
             place: photo.place,
         },
         scale,
+        tilt_deg: None,
         area: AreaFacts {
             drawn: area.clone(),
             mm2: scale.square_millimetres(size.measured_px2),

@@ -15,6 +15,7 @@ use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::{CountLine, Handbook, Spread};
 use crate::surface::{Surface, SurfaceType};
+use crate::tilt::Straightened;
 use std::path::PathBuf;
 
 /// A figure with its 95 % interval, all in the same unit.
@@ -212,6 +213,9 @@ pub struct Findings {
     pub photo: PhotoFacts,
     /// The scale used.
     pub scale: Scale,
+    /// How far the camera was tilted against the surface, degrees, where that was taken out before
+    /// measuring.
+    pub tilt_deg: Option<f64>,
     /// How much was measured.
     pub area: AreaFacts,
     /// What kind of surface it is, and why.
@@ -231,6 +235,24 @@ pub struct Findings {
 }
 
 impl Findings {
+    /// Findings of a straightened photo as those of the photo it was made from: the area is given where
+    /// it lies on the photo, and the tilt with a note on it.
+    pub fn on_photo(&mut self, straightened: &Straightened) {
+        let photo = straightened.photo_bounds();
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "sides of a photo, which are whole"
+        )]
+        let [width, height] = [photo.width, photo.height].map(|side| side as u32);
+        (self.photo.width_px, self.photo.height_px) = (width, height);
+        self.area.drawn = straightened.area_on_photo(&self.area.drawn);
+        self.tilt_deg = Some(straightened.tilt_deg);
+        if let Some(note) = notes::steep_tilt(straightened.tilt_deg) {
+            self.add(note);
+        }
+    }
+
     /// One more note, in its place among the others.
     pub fn add(&mut self, note: Note) {
         self.notes.push(note);

@@ -42,6 +42,9 @@ const MOST_LEFT_OUT: f64 = 0.5;
 /// Share of a drawn area that is worth a word when it cannot be used.
 const WORTH_LEAVING_OUT: f64 = 0.1;
 
+/// Tilt up to which taking it out was proved to keep figures, degrees (`tests/card.rs`).
+const STEEPEST_DEG: f64 = 35.0;
+
 /// Widths of photos of a bracket's underside, mm; beyond them the scale is likely mistyped.
 const NARROWEST_MM: f64 = 0.5;
 const WIDEST_MM: f64 = 500.0;
@@ -448,6 +451,21 @@ fn drift(traced: &Traced) -> Option<Note> {
                  magnification. Take the photo squarely, with the scale in the plane of the surface, \
                  or choose a smaller area beside the scale.",
                 100.0 * drift.change
+            ),
+        )
+    })
+}
+
+/// On a straightened photo.
+pub(super) fn steep_tilt(tilt_deg: f64) -> Option<Note> {
+    (tilt_deg > STEEPEST_DEG).then(|| {
+        note(
+            Severity::Caution,
+            "steep-tilt",
+            format!(
+                "The camera was tilted by about {tilt_deg:.0}° against the surface. That was taken out, but \
+                 from so low one looks at the walls inside the pores instead of their mouths, and far \
+                 parts are out of focus. Take the photo more squarely, within {STEEPEST_DEG}°."
             ),
         )
     })

@@ -41,6 +41,16 @@ fn linear(encoded: f64) -> f64 {
     }
 }
 
+/// Linear light of an 8-bit sample, 0–1.
+pub(crate) fn linear_sample(sample: u8) -> f32 {
+    LINEAR_8[usize::from(sample)]
+}
+
+/// The 8-bit sample of linear light 0–1.
+pub(crate) fn encoded_sample(light: f32) -> u8 {
+    byte(encoded(f64::from(light)))
+}
+
 /// The inverse of [`linear`].
 fn encoded(linear: f64) -> f64 {
     if linear <= 0.003_130_8 {

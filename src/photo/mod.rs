@@ -12,6 +12,7 @@ mod upright;
 
 pub use error::PhotoError;
 pub use kind::ForeignKind;
+pub(crate) use light::{encoded_sample, linear_sample};
 
 use crate::geometry::Rect;
 use image::metadata::Orientation;

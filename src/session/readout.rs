@@ -196,6 +196,8 @@ const fn how(how: How) -> &'static str {
         How::Points => "from two points",
         How::Ticks => "from ruler marks",
         How::Bar => "from the scale bar",
+        How::Card => "from the scale card",
+        How::Corners => "from four corners",
     }
 }
 

@@ -16,7 +16,6 @@ pub use crossings::{Crossings, crossings, outline_scatter};
 pub use density::pores_per_mm;
 pub use handbook::{Handbook, diameter_phrase, phrase, rough_phrase};
 pub use interval::{Resampled, Tile, interval, resample, tiles};
-pub use interval::{Resampled, Tile, resample, tiles};
 pub use pool::{Pooled, pool};
 pub use scatter::count_standard_error;
 pub use sizes::{Place, Spread, chance_to_be_whole, spread, standard_error, weighted_mean};
