@@ -37,6 +37,7 @@ pub mod geometry;
 pub mod photo;
 pub mod pores;
 pub mod progress;
+pub mod ruler;
 pub mod scale;
 pub mod segmentation;
 pub mod session;

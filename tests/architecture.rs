@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 17] = [
+const LAYERS: [&str; 18] = [
     "units",
     "geometry",
     "progress",
@@ -13,6 +13,7 @@ const LAYERS: [&str; 17] = [
     "area",
     "segmentation",
     "bar",
+    "ruler",
     "usable",
     "pores",
     "statistics",
