@@ -1,14 +1,16 @@
 //! `poreline measure`: resolves what was typed, measures photo after photo, prints.
 
-use super::args::MeasureArgs;
+use super::args::{MeasureArgs, RulerLine};
 use super::files::{Output, OutputError};
 use super::{Outcome, say};
-use crate::area::{Area, Outline};
+use crate::area::{Area, LeftOut, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::export::{json, overlay, pore_table, text};
+use crate::findings::Note;
 use crate::geometry::Point;
 use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
+use crate::ruler::{self, Graduation, RulerError};
 use crate::scale::{Scale, ScaleError};
 use crate::surface::SurfaceType;
 use crate::units::Millimetres;
@@ -29,6 +31,8 @@ enum UsageError {
          such as the 0 and the 10 of a ruler: --points 212,1840,1412,1846=10mm\n  \
          --px-per-mm NUMBER            pixels per millimetre, if you know them from another photo taken\n                                \
          with the same lens, distance and picture size\n  \
+         --ruler X1,Y1,X2,Y2=TICKS     a line along a ruler's edge and what lies between two ticks, such\n                                \
+         as 1mm or auto; Poreline finds the ticks\n  \
          --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n\
          `poreline measure --help` says more about the scale"
     )]
@@ -57,13 +61,14 @@ enum Failure {
     #[error(transparent)]
     Measure(#[from] MeasureError),
     #[error(
-        "the place {},{} of --points does not lie on the photo, which is {width} × {height} px; give \
+        "the place {},{} of {option} does not lie on the photo, which is {width} × {height} px; give \
          places of this photo, turned upright, counted from its top left corner",
         .place.x,
         .place.y
     )]
     PointsOffPhoto {
         place: Point,
+        option: &'static str,
         width: u32,
         height: u32,
     },
@@ -80,6 +85,14 @@ enum Failure {
         choices(.0, *.1)
     )]
     SeveralBars(Vec<Bar>, Millimetres),
+    #[error(transparent)]
+    Ruler(RulerError),
+    #[error(
+        "the ticks of the ruler do not tell what lies between two neighbours. Look at the ruler, and \
+         give one of:{}",
+        ticks(.0, .1)
+    )]
+    AmbiguousTicks(Vec<Graduation>, RulerLine),
     #[error(transparent)]
     Scale(#[from] ScaleError),
     #[error("the table of pores could not be made: {0}")]
@@ -104,6 +117,24 @@ fn choices(bars: &[Bar], length: Millimetres) -> String {
     })
 }
 
+/// What ticks may mean, as one would type it.
+fn ticks(possible: &[Graduation], line: &RulerLine) -> String {
+    let [a, b] = line.ends;
+    possible.iter().fold(String::new(), |mut list, graduation| {
+        // Writing to a string cannot fail.
+        let _ = write!(
+            list,
+            "\n  --ruler {},{},{},{}={}",
+            a.x,
+            a.y,
+            b.x,
+            b.y,
+            graduation.word()
+        );
+        list
+    })
+}
+
 /// Where the scale comes from.
 #[derive(Clone, Copy)]
 enum ScaleSource {
@@ -111,6 +142,15 @@ enum ScaleSource {
     Known(Scale),
     /// The bar of this length on each photo.
     Bar(Millimetres),
+    /// The ruler along this line on each photo.
+    Ruler(RulerLine),
+}
+
+/// A scale, the area that goes with it, and what is to be said of them.
+struct Told {
+    scale: Scale,
+    area: Area,
+    notes: Vec<Note>,
 }
 
 /// Everything settled, ready to run.
@@ -137,13 +177,17 @@ impl Plan {
             .iter()
             .map(|stretch| (stretch.ends[0], stretch.ends[1], stretch.length))
             .collect();
-        let scale = match (args.px_per_mm, args.bar) {
-            (Some(scale), _) => ScaleSource::Known(scale),
-            (None, Some(length)) => ScaleSource::Bar(length),
-            (None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
-            (None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
+        let scale = match (args.px_per_mm, args.bar, args.ruler) {
+            (Some(scale), ..) => ScaleSource::Known(scale),
+            (None, Some(length), _) => ScaleSource::Bar(length),
+            (None, None, Some(line)) => ScaleSource::Ruler(line),
+            (None, None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
+            (None, None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
         };
-        let places = args.points.iter().flat_map(|s| s.ends).collect();
+        let places = match args.ruler {
+            Some(line) => line.ends.to_vec(),
+            None => args.points.iter().flat_map(|s| s.ends).collect(),
+        };
         if photos.len() > 1 {
             for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
                 if file.is_some() {
@@ -193,8 +237,12 @@ impl Plan {
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
         let progress = Progress::new(&stop, &tell);
-        let measured = self.scale_on(&photo, &progress).and_then(|(scale, area)| {
-            Ok((scale, self.measure_usable(&photo, scale, &area, &progress)?))
+        let measured = self.scale_on(&photo, &progress).and_then(|told| {
+            let mut measurement = self.measure_usable(&photo, told.scale, &told.area, &progress)?;
+            for note in told.notes {
+                measurement.findings.add(note);
+            }
+            Ok((told.scale, measurement))
         });
         show_progress(path, None);
         let (scale, measurement) = measured?;
@@ -210,26 +258,55 @@ impl Plan {
         Ok(measurement)
     }
 
-    /// The scale, and the area as typed without the bar that the scale was taken from.
-    fn scale_on(&self, photo: &Photo, progress: &Progress<'_>) -> Result<(Scale, Area), Failure> {
-        let mut area = self.area.clone();
-        let length = match self.scale {
-            ScaleSource::Known(scale) => return Ok((scale, area)),
-            ScaleSource::Bar(length) => length,
-        };
-        match bar::find(photo, progress).map_err(MeasureError::from)? {
-            Search::Nothing => Err(Failure::NoBar(length)),
-            Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
-            Search::One(bar) => {
-                let hidden = area
-                    .bounds(bar.hidden.bounds())
-                    .is_ok_and(|common| common.width > 0.0);
-                if hidden && !self.whole_photo {
-                    area.left_out.push(bar.left_out());
+    /// The scale, and the area as typed without the bar or ruler that the scale was taken from.
+    fn scale_on(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Told, Failure> {
+        match self.scale {
+            ScaleSource::Known(scale) => Ok(Told {
+                scale,
+                area: self.area.clone(),
+                notes: Vec::new(),
+            }),
+            ScaleSource::Bar(length) => {
+                match bar::find(photo, progress).map_err(MeasureError::from)? {
+                    Search::Nothing => Err(Failure::NoBar(length)),
+                    Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
+                    Search::One(bar) => Ok(Told {
+                        scale: Scale::from_bar(bar.ends, length)?,
+                        area: self.area_without(bar.left_out()),
+                        notes: Vec::new(),
+                    }),
                 }
-                Ok((Scale::from_bar(bar.ends, length)?, area))
+            }
+            ScaleSource::Ruler(line) => {
+                let reading =
+                    ruler::read(photo, line.ends, line.between, progress).map_err(|error| {
+                        match error {
+                            RulerError::Ambiguous(possible) => {
+                                Failure::AmbiguousTicks(possible, line)
+                            }
+                            RulerError::Cancelled(error) => MeasureError::from(error).into(),
+                            error => Failure::Ruler(error),
+                        }
+                    })?;
+                Ok(Told {
+                    scale: reading.scale,
+                    area: self.area_without(reading.left_out()),
+                    notes: findings::ruler_notes(&reading),
+                })
             }
         }
+    }
+
+    /// The area as typed without what the scale was taken from, where that lies on it.
+    fn area_without(&self, part: LeftOut) -> Area {
+        let mut area = self.area.clone();
+        let meets = area
+            .bounds(part.outline.bounds())
+            .is_ok_and(|common| common.width > 0.0);
+        if meets && !self.whole_photo {
+            area.left_out.push(part);
+        }
+        area
     }
 
     /// Measures the area as typed, or else what of the photo can be used.
@@ -266,6 +343,10 @@ impl Plan {
         match self.places.iter().find(|place| !lies_on(place)) {
             Some(&place) => Err(Failure::PointsOffPhoto {
                 place,
+                option: match self.scale {
+                    ScaleSource::Ruler(_) => "--ruler",
+                    ScaleSource::Known(_) | ScaleSource::Bar(_) => "--points",
+                },
                 width,
                 height,
             }),
