@@ -40,6 +40,7 @@ pub mod photo;
 pub mod pores;
 pub mod progress;
 pub mod ranges;
+pub mod ruler;
 pub mod scale;
 pub mod segmentation;
 pub mod session;

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 19] = [
+const LAYERS: [&str; 20] = [
     "units",
     "geometry",
     "progress",
@@ -14,6 +14,7 @@ const LAYERS: [&str; 19] = [
     "tilt",
     "segmentation",
     "bar",
+    "ruler",
     "card",
     "usable",
     "pores",

@@ -5,7 +5,7 @@
 
 use super::chain::Candidate;
 use crate::geometry::Point;
-use crate::photo::Light;
+use crate::photo::{Light, light_between as between};
 
 /// Distance between samples along the bar, px.
 const STEP_PX: f64 = 0.25;
@@ -196,25 +196,4 @@ fn crossings(
         let [(u, a), (w, b)] = [pair[0], pair[1]];
         ((a < tone) != (b < tone)).then(|| (u + (w - u) * (tone - a) / (b - a), b > a))
     })
-}
-
-/// Light between pixel centres, by their nearness; the photo's edge goes on beyond it.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    reason = "held within the photo"
-)]
-fn between(light: &Light, x: f64, y: f64) -> f64 {
-    let (width, height) = light.dimensions();
-    let hold = |p: f64, side: u32| (p - 0.5).clamp(0.0, f64::from(side) - 1.0);
-    let (x, y) = (hold(x, width), hold(y, height));
-    let (column, row) = (x.floor(), y.floor());
-    let (right, down) = (x - column, y - row);
-    let at = |dx: u32, dy: u32| {
-        let x = (column as u32 + dx).min(width - 1);
-        let y = (row as u32 + dy).min(height - 1);
-        f64::from(light.get_pixel(x, y).0[0])
-    };
-    (at(0, 0) * (1.0 - right) + at(1, 0) * right) * (1.0 - down)
-        + (at(0, 1) * (1.0 - right) + at(1, 1) * right) * down
 }

@@ -1,6 +1,7 @@
 //! What was typed, read into types; nothing is looked up or opened.
 
 use crate::geometry::{Point, Polygon, Rect};
+use crate::ruler::Between;
 use crate::scale::{Scale, ScaleError};
 use crate::tilt::{Plane, TiltError};
 use crate::units::{LengthError, Millimetres};
@@ -22,6 +23,11 @@ The scale
     --bar 5mm                          how long the scale bar on the photo is;
                                        Poreline finds the bar, and says so when
                                        it is not sure which stroke is the bar
+    --ruler 310,905,1480,921=1mm       a line along a ruler's edge, from one place
+                                       on the photo to another, and what lies
+                                       between two neighbouring ticks: 1mm, 0.5mm,
+                                       1/16in, or auto where long and short ticks
+                                       tell; Poreline finds the ticks
     --points 1296,1136,1504,1136=2mm   two places on the photo that are 2 mm
                                        apart; the farther apart they are, the
                                        surer the scale
@@ -181,6 +187,18 @@ pub(super) struct MeasureArgs {
     )]
     pub(super) corners: Option<Corners>,
 
+    /// The scale, from a line along a ruler's edge in pixels and what lies between two neighbouring
+    /// ticks (mm, 0.5mm, 1/16in, auto). The ticks are found by themselves, and left out
+    #[arg(
+        long,
+        value_name = "X1,Y1,X2,Y2=TICKS",
+        value_parser = ruler,
+        allow_hyphen_values = true,
+        conflicts_with_all = ["points", "px_per_mm", "bar", "card", "corners"],
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) ruler: Option<RulerLine>,
+
     /// Measure only this rectangle, in pixels: left edge, top edge, width, height
     #[arg(
         long,
@@ -257,6 +275,15 @@ pub(super) struct Corners {
     pub(super) sides: [Millimetres; 2],
 }
 
+/// A line along a ruler and what its ticks mean.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct RulerLine {
+    /// Where it begins and ends, px.
+    pub(super) ends: [Point; 2],
+    /// What lies between two neighbouring ticks.
+    pub(super) between: Between,
+}
+
 /// Why a value as typed could not be used.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
 pub(super) enum ArgError {
@@ -268,6 +295,10 @@ pub(super) enum ArgError {
     NoLength,
     #[error("the size is missing; end it with the rectangle's sides in mm, such as =30x20")]
     NoSides,
+    #[error(
+        "what lies between two ticks is missing; end it with that, such as =1mm, =1/16in or =auto"
+    )]
+    NoTicks,
     #[error("the width and the height must be greater than zero")]
     NoExtent,
     #[error("these corners enclose nothing; give them in order round the outline")]
@@ -309,6 +340,37 @@ fn corners(typed: &str) -> Result<Corners, ArgError> {
     let photo = Polygon::new(corners.places.to_vec()).bounds();
     Plane::from_corners(corners.places, corners.sides.map(|side| side.0), photo)?;
     Ok(corners)
+}
+
+fn ruler(typed: &str) -> Result<RulerLine, ArgError> {
+    let (places, ticks) = typed.split_once('=').ok_or(ArgError::NoTicks)?;
+    let [x1, y1, x2, y2] = exactly(places, "four, x1,y1,x2,y2,")?;
+    let ends = [Point::new(x1, y1), Point::new(x2, y2)];
+    let between = match ticks.trim() {
+        "" => return Err(ArgError::NoTicks),
+        "auto" => Between::Unknown,
+        "mm" => Between::Known(Millimetres(1.0)),
+        ticks => Between::Known(fraction(ticks)?),
+    };
+    Ok(RulerLine { ends, between })
+}
+
+/// A length, or a part of one such as `1/16in`.
+fn fraction(typed: &str) -> Result<Millimetres, ArgError> {
+    let Some((above, below)) = typed.split_once('/') else {
+        return Ok(typed.parse()?);
+    };
+    let unit_at = below
+        .find(|c: char| !c.is_ascii_digit())
+        .unwrap_or(below.len());
+    let (divisor, unit) = below.split_at(unit_at);
+    let whole: Millimetres = format!("{above}{unit}").parse()?;
+    let divisor = number(divisor)?;
+    if divisor > 0.0 {
+        Ok(Millimetres(whole.0 / divisor))
+    } else {
+        Err(LengthError::NotPositive(typed.to_owned()).into())
+    }
 }
 
 fn rectangle(typed: &str) -> Result<Rect, ArgError> {
@@ -429,6 +491,37 @@ mod tests {
     }
 
     #[test]
+    fn a_line_along_a_ruler_says_what_its_ticks_mean() {
+        for (typed, mm) in [
+            ("0,0,300,0=mm", 1.0),
+            ("0,0,300,0=1mm", 1.0),
+            ("0,0,300,0=0.5mm", 0.5),
+            ("0,0,300,0=1/16in", 25.4 / 16.0),
+            ("0,0,300,0=1/2 mm", 0.5),
+        ] {
+            let Ok(RulerLine {
+                between: Between::Known(length),
+                ..
+            }) = ruler(typed)
+            else {
+                panic!("{typed}");
+            };
+            assert!((length.0 - mm).abs() < 1e-12, "{typed}");
+        }
+        let auto = ruler("0,0,300,0=auto").map(|line| line.between);
+        assert_eq!(auto, Ok(Between::Unknown));
+        for typed in [
+            "0,0,300,0",
+            "0,0,300,0=",
+            "0,0,300=mm",
+            "0,0,300,0=1/0in",
+            "0,0,300,0=ells",
+        ] {
+            assert!(ruler(typed).is_err(), "{typed}");
+        }
+    }
+
+    #[test]
     fn pixels_per_millimetre_are_more_than_none() {
         assert!(px_per_mm("120.5").is_ok());
         for typed in ["0", "-3", "nan", "inf", "", "12,5", "12 px"] {
@@ -481,6 +574,10 @@ mod tests {
         assert!(typed("--bar 5 --px-per-mm 12").is_err());
         assert!(typed("--bar 5 --points 0,0,1,1=1").is_err());
         assert!(typed("--bar -5").is_err());
+        assert!(typed("--ruler 0,0,300,0=mm").is_ok());
+        assert!(typed("--ruler 0,0,300,0=mm --bar 5").is_err());
+        assert!(typed("--ruler 0,0,300,0=mm --points 0,0,1,1=1").is_err());
+        assert!(typed("--ruler 0,0,300,0=mm --px-per-mm 12").is_err());
         assert!(typed("--area 0,0,5,5 --area-polygon 0,0,5,0,0,5").is_err());
         assert!(typed("--area -5,-5,50,50").is_ok());
     }

@@ -1,15 +1,17 @@
 //! `poreline measure`: resolves what was typed, measures photo after photo, prints.
 
-use super::args::MeasureArgs;
+use super::args::{MeasureArgs, RulerLine};
 use super::files::{Output, OutputError};
 use super::scale_from::{PlaneError, PlaneSource, straightened};
 use super::{Outcome, say};
-use crate::area::{Area, Outline};
+use crate::area::{Area, LeftOut, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::export::{json, overlay, pore_table, text};
+use crate::findings::Note;
 use crate::geometry::Point;
 use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
+use crate::ruler::{self, Graduation, RulerError};
 use crate::scale::{Scale, ScaleError};
 use crate::surface::SurfaceType;
 use crate::tilt::Straightened;
@@ -31,6 +33,8 @@ enum UsageError {
          such as the 0 and the 10 of a ruler: --points 212,1840,1412,1846=10mm\n  \
          --px-per-mm NUMBER            pixels per millimetre, if you know them from another photo taken\n                                \
          with the same lens, distance and picture size\n  \
+         --ruler X1,Y1,X2,Y2=TICKS     a line along a ruler's edge and what lies between two ticks, such\n                                \
+         as 1mm or auto; Poreline finds the ticks\n  \
          --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n  \
          --card                        Poreline's scale card lies on the surface (`poreline card` prints it)\n  \
          --corners X1,Y1,…,X4,Y4=WxH   the corners of a rectangle of W by H mm on the surface\n\
@@ -88,6 +92,14 @@ enum Failure {
     #[error(transparent)]
     Plane(#[from] PlaneError),
     #[error(transparent)]
+    Ruler(RulerError),
+    #[error(
+        "the ticks of the ruler do not tell what lies between two neighbours. Look at the ruler, and \
+         give one of:{}",
+        ticks(.0, .1)
+    )]
+    AmbiguousTicks(Vec<Graduation>, RulerLine),
+    #[error(transparent)]
     Scale(#[from] ScaleError),
     #[error("the table of pores could not be made: {0}")]
     Table(#[from] csv::Error),
@@ -111,6 +123,24 @@ fn choices(bars: &[Bar], length: Millimetres) -> String {
     })
 }
 
+/// What ticks may mean, as one would type it.
+fn ticks(possible: &[Graduation], line: &RulerLine) -> String {
+    let [a, b] = line.ends;
+    possible.iter().fold(String::new(), |mut list, graduation| {
+        // Writing to a string cannot fail.
+        let _ = write!(
+            list,
+            "\n  --ruler {},{},{},{}={}",
+            a.x,
+            a.y,
+            b.x,
+            b.y,
+            graduation.word()
+        );
+        list
+    })
+}
+
 /// Where the scale comes from.
 #[derive(Clone, Copy)]
 enum ScaleSource {
@@ -118,6 +148,8 @@ enum ScaleSource {
     Known(Scale),
     /// The bar of this length on each photo.
     Bar(Millimetres),
+    /// The ruler along this line on each photo.
+    Ruler(RulerLine),
     /// Something in the plane of the surface, by which each photo is straightened.
     Plane(PlaneSource),
 }
@@ -128,6 +160,8 @@ struct Settled {
     /// On the straightened picture, where there is one.
     area: Area,
     straightened: Option<Straightened>,
+    /// What is to be said of the scale.
+    notes: Vec<Note>,
 }
 
 impl Settled {
@@ -136,6 +170,7 @@ impl Settled {
             scale,
             area,
             straightened: None,
+            notes: Vec::new(),
         }
     }
 
@@ -175,16 +210,18 @@ impl Plan {
             Some(corners) => Some(PlaneSource::Corners(corners)),
             None => args.card.then_some(PlaneSource::Card),
         };
-        let scale = match (args.px_per_mm, args.bar) {
+        let scale = match (args.px_per_mm, args.bar, args.ruler) {
             _ if let Some(plane) = plane => ScaleSource::Plane(plane),
-            (Some(scale), _) => ScaleSource::Known(scale),
-            (None, Some(length)) => ScaleSource::Bar(length),
-            (None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
-            (None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
+            (Some(scale), ..) => ScaleSource::Known(scale),
+            (None, Some(length), _) => ScaleSource::Bar(length),
+            (None, None, Some(line)) => ScaleSource::Ruler(line),
+            (None, None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
+            (None, None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
         };
-        let places = match args.corners {
-            Some(corners) => corners.places.to_vec(),
-            None => args.points.iter().flat_map(|s| s.ends).collect(),
+        let places = match (args.corners, args.ruler) {
+            (Some(corners), _) => corners.places.to_vec(),
+            (None, Some(line)) => line.ends.to_vec(),
+            (None, None) => args.points.iter().flat_map(|s| s.ends).collect(),
         };
         if photos.len() > 1 {
             for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
@@ -237,8 +274,11 @@ impl Plan {
         let progress = Progress::new(&stop, &tell);
         let measured = self.settled(&opened, &progress).and_then(|settled| {
             let photo = settled.photo(&opened);
-            let measurement =
+            let mut measurement =
                 self.measure_usable(photo, settled.scale, &settled.area, &progress)?;
+            for note in &settled.notes {
+                measurement.findings.add(note.clone());
+            }
             Ok((settled, measurement))
         });
         show_progress(path, None);
@@ -261,37 +301,61 @@ impl Plan {
 
     /// The scale of a photo, and the area as typed without what the scale was taken from.
     fn settled(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Settled, Failure> {
-        let mut area = self.area.clone();
-        let length = match self.scale {
-            ScaleSource::Known(scale) => return Ok(Settled::upright(scale, area)),
+        match self.scale {
+            ScaleSource::Known(scale) => Ok(Settled::upright(scale, self.area.clone())),
             ScaleSource::Plane(source) => {
                 let straightened = straightened(photo, source, progress)?;
-                let mut area = straightened.area_from_photo(&area);
+                let mut area = straightened.area_from_photo(&self.area);
                 let hidden = &straightened.left_out;
                 // All of the photo has no more than the photo shows.
                 let kept = if self.whole_photo { 1 } else { hidden.len() };
                 area.left_out.extend_from_slice(&hidden[..kept]);
-                return Ok(Settled {
+                Ok(Settled {
                     scale: straightened.scale,
                     area,
                     straightened: Some(straightened),
-                });
+                    notes: Vec::new(),
+                })
             }
-            ScaleSource::Bar(length) => length,
-        };
-        match bar::find(photo, progress).map_err(MeasureError::from)? {
-            Search::Nothing => Err(Failure::NoBar(length)),
-            Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
-            Search::One(bar) => {
-                let hidden = area
-                    .bounds(bar.hidden.bounds())
-                    .is_ok_and(|common| common.width > 0.0);
-                if hidden && !self.whole_photo {
-                    area.left_out.push(bar.left_out());
+            ScaleSource::Bar(length) => {
+                match bar::find(photo, progress).map_err(MeasureError::from)? {
+                    Search::Nothing => Err(Failure::NoBar(length)),
+                    Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
+                    Search::One(bar) => Ok(Settled::upright(
+                        Scale::from_bar(bar.ends, length)?,
+                        self.area_without(bar.left_out()),
+                    )),
                 }
-                Ok(Settled::upright(Scale::from_bar(bar.ends, length)?, area))
+            }
+            ScaleSource::Ruler(line) => {
+                let reading =
+                    ruler::read(photo, line.ends, line.between, progress).map_err(|error| {
+                        match error {
+                            RulerError::Ambiguous(possible) => {
+                                Failure::AmbiguousTicks(possible, line)
+                            }
+                            RulerError::Cancelled(error) => MeasureError::from(error).into(),
+                            error => Failure::Ruler(error),
+                        }
+                    })?;
+                Ok(Settled {
+                    notes: findings::ruler_notes(&reading),
+                    ..Settled::upright(reading.scale, self.area_without(reading.left_out()))
+                })
             }
         }
+    }
+
+    /// The area as typed without what the scale was taken from, where that lies on it.
+    fn area_without(&self, part: LeftOut) -> Area {
+        let mut area = self.area.clone();
+        let meets = area
+            .bounds(part.outline.bounds())
+            .is_ok_and(|common| common.width > 0.0);
+        if meets && !self.whole_photo {
+            area.left_out.push(part);
+        }
+        area
     }
 
     /// Measures the area as typed, or else what of the photo can be used.
@@ -330,7 +394,8 @@ impl Plan {
                 place,
                 option: match self.scale {
                     ScaleSource::Plane(_) => "--corners",
-                    _ => "--points",
+                    ScaleSource::Ruler(_) => "--ruler",
+                    ScaleSource::Known(_) | ScaleSource::Bar(_) => "--points",
                 },
                 width,
                 height,

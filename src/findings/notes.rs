@@ -5,6 +5,7 @@
 use super::budget::{Figure, Source};
 use super::{Findings, Note, Severity, Traced};
 use crate::area::{Area, Reason};
+use crate::ruler::Reading;
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
 use crate::surface::SurfaceType;
 use crate::usable::Usable;
@@ -112,6 +113,37 @@ fn left_out(findings: &Findings) -> Option<Note> {
             listed(&found)
         ),
     })
+}
+
+/// What a person should know of the ruler that the scale was read from.
+#[must_use]
+pub fn ruler_notes(reading: &Reading) -> Vec<Note> {
+    let tilted = reading.tilt.map(|change| {
+        note(
+            Severity::Caution,
+            "ruler-tilted",
+            format!(
+                "From one end of the ruler to the other the distance from tick to tick changes by \
+                 {:.1} %. The ruler, and likely the surface, lies at an angle to the camera; then the \
+                 scale holds in one place only. Take the photo squarely, with the ruler in the plane of \
+                 the surface, or draw the line along the ruler just beside the area.",
+                100.0 * change.abs()
+            ),
+        )
+    });
+    let contradicted = reading.contradiction().map(|seen| {
+        note(
+            Severity::Caution,
+            "ruler-ticks",
+            format!(
+                "By its long and short ticks the ruler is divided into {}, but {} was given for what \
+                 lies between two neighbours. Every figure in mm rests on it: look at the ruler again.",
+                seen.word(),
+                reading.between
+            ),
+        )
+    });
+    tilted.into_iter().chain(contradicted).collect()
 }
 
 /// What a person should know of parts that cannot be used, where they were not left out: they lie in

@@ -3,6 +3,7 @@
 //! JPEG, PNG, TIFF, WebP and BMP are read, recognised by content. Every other file, and every
 //! damaged one, is refused with a [`PhotoError`] that says what to do about it.
 
+mod between;
 mod decode;
 mod error;
 mod exif;
@@ -10,6 +11,7 @@ mod kind;
 mod light;
 mod upright;
 
+pub(crate) use between::light_between;
 pub use error::PhotoError;
 pub use kind::ForeignKind;
 pub(crate) use light::{encoded_sample, linear_sample};
