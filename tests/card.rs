@@ -148,28 +148,34 @@ fn printed(card: &Card, px_per_mm: f64) -> GrayImage {
             Shape::Words {
                 from, size, text, ..
             } => {
-                let px = (size * px_per_mm) as f32;
-                let long = (text.len() as f32 * px) as u32;
-                let mut level = GrayImage::new(long, (1.4 * px) as u32);
-                draw_text_mut(&mut level, Luma([255]), 0, 0, px, &font, &text);
-                let turned = image::imageops::rotate270(&level);
-                let x = ((from[0] - 0.9 * size) * px_per_mm) as i64;
-                let y = (from[1] * px_per_mm) as i64 - i64::from(long);
-                for (u, v, pixel) in turned.enumerate_pixels() {
-                    let (x, y) = (x + i64::from(u), y + i64::from(v));
-                    if x >= 0
-                        && y >= 0
-                        && let Some(under) = print.get_pixel_mut_checked(x as u32, y as u32)
-                    {
-                        under.0[0] = under.0[0].max(pixel.0[0]);
-                    }
-                }
+                upwards(&mut print, &text, from, size, px_per_mm);
             }
             // Cut along.
             Shape::Line { .. } => {}
         }
     }
     print
+}
+
+/// Writes words that read upwards, their base line beginning at a place in mm.
+fn upwards(print: &mut GrayImage, text: &str, from: [f64; 2], size: f64, px_per_mm: f64) {
+    let font = FontRef::try_from_slice(FONT).expect("a font");
+    let px = (size * px_per_mm) as f32;
+    let long = (text.len() as f32 * px) as u32;
+    let mut level = GrayImage::new(long, (1.4 * px) as u32);
+    draw_text_mut(&mut level, Luma([255]), 0, 0, px, &font, text);
+    let turned = image::imageops::rotate270(&level);
+    let x = ((from[0] - 0.9 * size) * px_per_mm) as i64;
+    let y = (from[1] * px_per_mm) as i64 - i64::from(long);
+    for (u, v, pixel) in turned.enumerate_pixels() {
+        let (x, y) = (x + i64::from(u), y + i64::from(v));
+        if x >= 0
+            && y >= 0
+            && let Some(under) = print.get_pixel_mut_checked(x as u32, y as u32)
+        {
+            under.0[0] = under.0[0].max(pixel.0[0]);
+        }
+    }
 }
 
 impl Table {

@@ -267,7 +267,7 @@ mod tests {
         }
     }
 
-    /// Computed with OpenCV 4 and with an own solution of the 8 × 8 system, which agree to 1e-14; the
+    /// Computed with `OpenCV` 4 and with an own solution of the 8 × 8 system, which agree to 1e-14; the
     /// points are those of a widely taught exercise, `from memory`.
     #[test]
     fn four_pairs_give_the_homography_that_opencv_gives() {
