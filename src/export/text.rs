@@ -449,8 +449,8 @@ mod tests {
             "pores (3–)4–5(–6) per mm The spread of counts on 1 mm lines, not an interval.",
             "58 % of the surface is hollow (void), the rest is wall",
             "412 pores; 21.5 per mm²",
-            "22.2 mm² measured; 1.30 mm² left out; a band along the photo's own edge (1.13 mm²) is \
-             kept out, because pores are cut there",
+            "22.2 mm² measured; 1.30 mm² left out; a band along the photo's own edge and about \
+             what was left out by hand (1.13 mm²) is kept out, because pores are cut there",
             "61.40 px per mm, from two points",
             "Caution: The light falls off",
             // 1.96 · √(0.024² + 0.004²) = 4.8 %; 1.96 · 0.013 = 2.5 %.

@@ -10,7 +10,7 @@ use std::sync::Arc;
 /// Below this size on the screen an outline is a dot.
 const DOT_BELOW: f64 = 3.0;
 /// Below this size an outline has no casing.
-const CASING_FROM: f64 = 10.0;
+const CASING_FROM: f64 = 8.0;
 /// Below this size an outline is seen through, or many of them would veil the photo.
 const OPAQUE_FROM: f64 = 14.0;
 /// How much is left of the smallest outlines' colour.
