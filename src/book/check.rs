@@ -149,7 +149,7 @@ fn day(text: &str) -> Option<Date> {
         };
         padded
             .parse::<Date>()
-            .or_else(|_| padded.parse::<DateTime>().map(|time| time.date()))
+            .or_else(|_| padded.parse::<DateTime>().map(DateTime::date))
             .ok()
     };
     if let Some(rest) = rest {

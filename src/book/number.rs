@@ -1,6 +1,5 @@
 //! Catalogue numbers: a pattern of the recorder's own, and the next number in it.
 
-use std::collections::BTreeSet;
 use std::fmt;
 
 /// A pattern such as `AF-{year}-{number:4}`: `{year}` is the year of collecting, `{number}` counts up,
@@ -58,19 +57,19 @@ impl Pattern {
     /// The number after the highest that is taken in this pattern; 1 where none is.
     #[must_use]
     pub fn next<'a>(&self, year: i16, taken: impl IntoIterator<Item = &'a str>) -> String {
-        let taken: BTreeSet<&str> = taken.into_iter().collect();
         let (before, after) = (in_year(&self.before, year), in_year(&self.after, year));
         let highest = taken
-            .iter()
+            .into_iter()
             .filter_map(|number| number.strip_prefix(&before)?.strip_suffix(&after))
             .filter(|digits| digits.len() <= MOST_DIGITS)
             .filter_map(|digits| digits.parse::<u64>().ok())
             .max()
             .unwrap_or(0);
-        (highest + 1..)
-            .map(|n| format!("{before}{n:0width$}{after}", width = self.digits))
-            .find(|number| !taken.contains(number.as_str()))
-            .unwrap_or_default()
+        format!(
+            "{before}{:0width$}{after}",
+            highest + 1,
+            width = self.digits
+        )
     }
 }
 

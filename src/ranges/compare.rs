@@ -253,18 +253,18 @@ mod tests {
     use super::super::character::Host;
     use super::*;
 
-    fn exactly(value: f64) -> Option<Estimate> {
-        Some(Estimate {
+    fn exactly(value: f64) -> Estimate {
+        Estimate {
             value,
             low: value - 0.1,
             high: value + 0.1,
-        })
+        }
     }
 
     fn poroid(per_mm: f64, wood: Wood, colour: &str) -> Observation {
         Observation {
             surface: Some(SurfaceType::Poroid),
-            pores_per_mm: exactly(per_mm),
+            pores_per_mm: Some(exactly(per_mm)),
             host: Host {
                 wood: Some(wood),
                 genus: None,

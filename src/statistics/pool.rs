@@ -28,7 +28,7 @@ impl Pooled {
 }
 
 /// Pools figures, each with its standard error, as random effects: photos of one specimen differ by
-/// more than their own errors, since each shows another piece of it (DerSimonian & Laird 1986, Control.
+/// more than their own errors, since each shows another piece of it (`DerSimonian` & Laird 1986, Control.
 /// Clin. Trials 7: 177–188). `None` without figures, or where an error is zero or not a number.
 #[must_use]
 pub fn pool(figures: &[(f64, f64)]) -> Option<Pooled> {
