@@ -9,6 +9,7 @@
 
 #![allow(
     clippy::cast_possible_truncation,
+    clippy::cast_possible_wrap,
     clippy::cast_sign_loss,
     reason = "places and tones are whole numbers one moment and not the next"
 )]
