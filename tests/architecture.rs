@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 20] = [
+const LAYERS: [&str; 22] = [
     "units",
     "geometry",
     "progress",
