@@ -109,12 +109,15 @@ impl Graduation {
         matches!(self, Self::Mm | Self::HalfMm)
     }
 
-    /// Whether numbers and lengths of ticks can be those of this ruler.
-    fn fits(self, ticks: &[(i32, f64)], same: f64) -> bool {
-        (0..self.repeat()).any(|phase| self.fits_from(phase, ticks, same))
+    /// How many ticks have the length that this ruler gives them, where numbers and lengths can be
+    /// those of this ruler.
+    fn fits(self, ticks: &[(i32, f64)], same: f64) -> Option<usize> {
+        (0..self.repeat())
+            .filter_map(|phase| self.fits_from(phase, ticks, same))
+            .max()
     }
 
-    fn fits_from(self, phase: i32, ticks: &[(i32, f64)], same: f64) -> bool {
+    fn fits_from(self, phase: i32, ticks: &[(i32, f64)], same: f64) -> Option<usize> {
         let mut by_rank: Vec<Vec<f64>> = Vec::new();
         for (number, length) in ticks {
             let rank = self.rank(number + phase);
@@ -141,7 +144,7 @@ impl Graduation {
             })
             .count();
         if enough < self.telling_ranks() {
-            return false;
+            return None;
         }
         let top = seen.len() - 1;
         let rises = seen.windows(2).enumerate().all(|(i, pair)| {
@@ -158,25 +161,31 @@ impl Graduation {
                     .count()
             })
             .sum();
-        rises && fitting as f64 >= FITTING * ticks.len() as f64
+        (rises && fitting as f64 >= FITTING * ticks.len() as f64).then_some(fitting)
     }
 }
 
 /// All graduations that the lengths of numbered ticks agree with; where none fits, all, since then
 /// lengths tell nothing.
+///
+/// Sixteenths fit a ruler in eighths but for the few longest ticks, which could as well be dirty; so
+/// one that leaves a whole rank more unexplained than another is not it.
 pub(super) fn possible(ticks: &[(i32, f64)]) -> Vec<Graduation> {
     let mut lengths: Vec<f64> = ticks.iter().map(|tick| tick.1).collect();
     let short = quantile(&mut lengths, 0.2).unwrap_or(0.0);
     let same = (SAME_LENGTH * short).max(SAME_LENGTH_PX);
-    let fitting: Vec<Graduation> = Graduation::ALL
+    let fitting: Vec<(Graduation, usize)> = Graduation::ALL
         .into_iter()
-        .filter(|graduation| graduation.fits(ticks, same))
+        .filter_map(|graduation| Some((graduation, graduation.fits(ticks, same)?)))
         .collect();
-    if fitting.is_empty() {
-        Graduation::ALL.to_vec()
-    } else {
-        fitting
-    }
+    let Some(best) = fitting.iter().map(|fit| fit.1).max() else {
+        return Graduation::ALL.to_vec();
+    };
+    fitting
+        .into_iter()
+        .filter(|fit| fit.1 + FEWEST_OF_A_RANK > best)
+        .map(|fit| fit.0)
+        .collect()
 }
 
 #[cfg(test)]
