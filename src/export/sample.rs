@@ -1,6 +1,7 @@
 //! Invented findings for the tests of this module.
 
 use crate::area::{Area, Outline, Reason};
+use crate::colour::{Colour, Lab, WhiteSource};
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts, MazeFindings, Note,
     PhotoFacts, PoreFindings, Severity, ToothFindings,
@@ -142,6 +143,16 @@ pub(super) fn poroid() -> Findings {
         teeth: None,
         gills: None,
         maze: None,
+        colour: Some(Colour {
+            lab: Lab {
+                l: 80.645,
+                a: 0.543,
+                b: 14.433,
+            },
+            name: "cream",
+            violet_share: 0.123,
+            white: Some(WhiteSource::Card),
+        }),
         uncertainty: UNCERTAINTY.to_vec(),
         notes: vec![Note {
             severity: Severity::Caution,
