@@ -24,7 +24,8 @@ pub(super) fn share(patches: &[Patch], lab: impl Fn([f64; 3]) -> Lab) -> f64 {
             .iter()
             .filter(|patch| is_counted(lab(patch.light())))
             .map(|patch| patch.pixels)
-            .sum()
+            // From zero: the sum of nothing is −0 otherwise.
+            .fold(0.0, |sum, pixels| sum + pixels)
     };
     let violet =
         pixels(&|colour| VIOLET_DEG.contains(&colour.hue_deg()) && colour.chroma() >= least);
