@@ -639,8 +639,9 @@ fn the_cards_paper_is_the_white_unless_another_is_given() {
     let paper = [0.8, 0.79, 0.76];
     let truth = Lab::of_light([0, 1, 2].map(|c| f64::from(wall[c]) / paper[c] * 0.8762));
     for (options, source) in [(vec![], "card"), (vec![at(Tone::White)], "patch")] {
-        let colour = measured(&options)["colour"].clone();
-        assert_eq!(colour["white"], source);
+        let findings = measured(&options);
+        let colour = findings["colour"].clone();
+        assert_eq!(colour["white"], source, "{}", findings["notes"]);
         let lab = ["l", "a", "b"].map(|key| colour["lab"][key].as_f64().expect("a number"));
         let [l, a, b] = lab;
         let off = Lab { l, a, b }.difference(truth);

@@ -70,7 +70,7 @@ impl Tissue {
                 let is_seen = halves.iter().all(|half| half.pixels >= FEWEST_PIXELS);
                 is_seen.then(|| Patch {
                     pixels: halves.iter().map(|half| half.pixels).sum(),
-                    halves: halves.map(|half| half.wall()),
+                    halves: halves.map(Sum::wall),
                 })
             })
             .collect();
@@ -201,9 +201,11 @@ struct Sum {
 impl Sum {
     fn add(&mut self, light: [f64; 3], void: f64, mixture: &Mixture) {
         self.pixels += 1.0;
-        for c in 0..3 {
-            self.light[c] += light[c];
-            self.left[c] += 1.0 - mixture.loss[c] * void;
+        for (sum, light) in self.light.iter_mut().zip(light) {
+            *sum += light;
+        }
+        for (sum, loss) in self.left.iter_mut().zip(mixture.loss) {
+            *sum += 1.0 - loss * void;
         }
     }
 
@@ -269,10 +271,12 @@ mod tests {
         // With 7 px of wall no place is free of void: the least share is an eighth.
         for wall_px in [16, 7] {
             let tissue = read(wall_px, &Area::default()).expect("walls");
-            for c in 0..3 {
+            for (light, wall) in tissue.light.into_iter().zip(WALL) {
                 // An 8-bit step is 0.9 % of light at most here.
-                let off = tissue.light[c] / WALL[c] - 1.0;
-                assert!(off.abs() < 0.01, "{wall_px} px, {c}: {:?}", tissue.light);
+                assert!(
+                    (light / wall - 1.0).abs() < 0.01,
+                    "{wall_px} px: {tissue:?}"
+                );
             }
         }
     }

@@ -72,7 +72,9 @@ mod tests {
     fn the_share_is_that_of_wall_not_of_patches() {
         let mut mixed = patches(CREAM, 0.0);
         let mut violet = patches(VIOLET, 0.0);
-        violet.iter_mut().for_each(|patch| patch.pixels = 30.0);
+        for patch in &mut violet {
+            patch.pixels = 30.0;
+        }
         mixed.extend(violet);
         assert!((share(&mixed, Lab::of_light) - 0.75).abs() < 1e-12);
         assert!(share(&[], Lab::of_light).abs() < 1e-12);

@@ -40,6 +40,17 @@ const ELONGATION: Spread = Spread {
     p95: 1.618,
 };
 
+const COLOUR: Colour = Colour {
+    lab: Lab {
+        l: 80.645,
+        a: 0.543,
+        b: 14.433,
+    },
+    name: "cream",
+    violet_share: 0.123,
+    white: Some(WhiteSource::Card),
+};
+
 /// Budgets of figures per mm and of diameters.
 const UNCERTAINTY: [Budget; 2] = [
     Budget {
@@ -143,16 +154,7 @@ pub(super) fn poroid() -> Findings {
         teeth: None,
         gills: None,
         maze: None,
-        colour: Some(Colour {
-            lab: Lab {
-                l: 80.645,
-                a: 0.543,
-                b: 14.433,
-            },
-            name: "cream",
-            violet_share: 0.123,
-            white: Some(WhiteSource::Card),
-        }),
+        colour: Some(COLOUR),
         uncertainty: UNCERTAINTY.to_vec(),
         notes: vec![Note {
             severity: Severity::Caution,

@@ -98,7 +98,7 @@ fn cielab_of_colour_bars_is_as_published() {
     }
 }
 
-/// Patches of the ColorChecker whose own names say what they are called.
+/// Patches of a chart whose own names say what they are called.
 #[test]
 fn patches_of_a_colour_chart_are_called_by_their_names() {
     for (patch, hue) in [
