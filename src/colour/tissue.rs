@@ -7,6 +7,7 @@
 
 use crate::photo::{self, Photo};
 use crate::segmentation::{PX_PER_SPACING, Segmentation};
+use rayon::prelude::*;
 use std::ops::Range;
 
 /// Light from voids up to which a place counts as bare wall, as a share of its area.
@@ -15,6 +16,8 @@ const BARE: f32 = 0.05;
 const MOSTLY_WALL: f32 = 0.5;
 /// Share of places that are mostly wall which must be bare for these to stand for the walls.
 const ENOUGH_BARE: f64 = 0.1;
+/// The mixture is the same all over, so it is learnt from every so many rows.
+const LEARN_FROM: usize = 3;
 /// Fewest places in half a patch.
 const FEWEST_PIXELS: f64 = 4.0;
 
@@ -56,26 +59,21 @@ impl Tissue {
             void_seen,
         };
         let mixture = Mixture::of(&view);
-        let mut all = Sum::default();
-        let patches: Vec<Patch> = view
+        let sums: Vec<[Sum; 2]> = view
             .patches()
-            .filter_map(|[left, right]| {
-                let mut halves = [Sum::default(), Sum::default()];
-                for (half, columns) in halves.iter_mut().zip([left, right]) {
-                    view.each(columns, mixture.limit, |light, void| {
-                        half.add(light, void, &mixture);
-                        all.add(light, void, &mixture);
-                    });
-                }
-                let is_seen = halves.iter().all(|half| half.pixels >= FEWEST_PIXELS);
-                is_seen.then(|| Patch {
-                    pixels: halves.iter().map(|half| half.pixels).sum(),
-                    halves: halves.map(Sum::wall),
-                })
+            .into_par_iter()
+            .map(|halves| halves.map(|half| view.sum(half, &mixture)))
+            .collect();
+        let patches: Vec<Patch> = sums
+            .iter()
+            .filter(|halves| halves.iter().all(|half| half.pixels >= FEWEST_PIXELS))
+            .map(|halves| Patch {
+                halves: halves.map(Sum::wall),
+                pixels: halves.iter().map(|half| half.pixels).sum(),
             })
             .collect();
         (!patches.is_empty()).then(|| Self {
-            light: all.wall(),
+            light: sums.iter().flatten().fold(Sum::default(), Sum::with).wall(),
             patches,
         })
     }
@@ -93,7 +91,7 @@ struct View<'a> {
 
 impl View<'_> {
     /// The frame in patches of a spacing, each as its left and its right half.
-    fn patches(&self) -> impl Iterator<Item = [Block; 2]> + use<> {
+    fn patches(&self) -> Vec<[Block; 2]> {
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
@@ -101,14 +99,25 @@ impl View<'_> {
         )]
         let side = PX_PER_SPACING as usize;
         let (width, height) = self.segmentation.frame.size();
-        (0..height).step_by(side).flat_map(move |top| {
+        let mut patches = Vec::new();
+        for top in (0..height).step_by(side) {
             let rows = top..(top + side).min(height);
-            (0..width).step_by(side).map(move |left| {
+            for left in (0..width).step_by(side) {
                 let end = (left + side).min(width);
                 let middle = usize::midpoint(left, end);
-                [(left..middle, rows.clone()), (middle..end, rows.clone())]
-            })
-        })
+                patches.push([(left..middle, rows.clone()), (middle..end, rows.clone())]);
+            }
+        }
+        patches
+    }
+
+    /// Light of the places in a block that are read.
+    fn sum(&self, block: Block, mixture: &Mixture) -> Sum {
+        let mut sum = Sum::default();
+        self.each(block, mixture.limit, |light, void| {
+            sum.add(light, void, mixture);
+        });
+        sum
     }
 
     /// Linear light and share of void of every place in a block that lies in the area and is at most so
@@ -157,7 +166,7 @@ impl Mixture {
         let (mut void_sum, mut void_squares) = (0.0, 0.0);
         let (mut light_sum, mut products) = ([0.0; 3], [0.0; 3]);
         let (width, height) = view.segmentation.frame.size();
-        view.each((0..width, 0..height), MOSTLY_WALL, |light, void| {
+        let mut learn = |light: [f64; 3], void: f64| {
             count += 1.0;
             bare += f64::from(u8::from(void <= f64::from(BARE)));
             void_sum += void;
@@ -166,7 +175,10 @@ impl Mixture {
                 light_sum[c] += light[c];
                 products[c] += light[c] * void;
             }
-        });
+        };
+        for row in (0..height).step_by(LEARN_FROM) {
+            view.each((0..width, row..row + 1), MOSTLY_WALL, &mut learn);
+        }
         let spread = count * void_squares - void_sum * void_sum;
         let loss = [0, 1, 2].map(|c| {
             let slope = count * products[c] - void_sum * light_sum[c];
@@ -207,6 +219,16 @@ impl Sum {
         for (sum, loss) in self.left.iter_mut().zip(mixture.loss) {
             *sum += 1.0 - loss * void;
         }
+    }
+
+    /// These places and others together.
+    fn with(mut self, other: &Self) -> Self {
+        for c in 0..3 {
+            self.light[c] += other.light[c];
+            self.left[c] += other.left[c];
+        }
+        self.pixels += other.pixels;
+        self
     }
 
     /// Light of the walls in these places.
