@@ -33,6 +33,7 @@ pub mod bar;
 pub mod book;
 pub mod card;
 pub mod cli;
+pub mod colour;
 pub mod export;
 pub mod findings;
 pub mod geometry;
@@ -51,12 +52,14 @@ pub mod units;
 pub mod usable;
 
 use area::{Area, AreaError};
+use colour::{Colour, Tissue, White};
 use findings::{Findings, Quality, Traced};
 use photo::Photo;
 use pores::Pore;
 use progress::{Cancelled, Progress, Stage};
 use scale::Scale;
 use segmentation::{Segmentation, SegmentationError};
+use surface::SurfaceType;
 
 /// Why a photo was not measured.
 #[derive(Debug, Clone, PartialEq, thiserror::Error)]
@@ -85,6 +88,16 @@ pub struct Measurement {
     pub findings: Findings,
     /// Every pore (or tooth) with its centroid in the area, counted or not.
     pub regions: Vec<Pore>,
+    /// Light of the walls, from which their colour follows; `None` where hardly any wall was seen.
+    pub tissue: Option<Tissue>,
+}
+
+impl Measurement {
+    /// Refers the colour to something white on the photo; nothing is measured anew.
+    pub fn refer_to(&mut self, white: &White) {
+        let colour = self.tissue.as_ref().map(|t| Colour::of(t, Some(white)));
+        self.findings.set_colour(colour);
+    }
 }
 
 /// The whole line: photo, scale and area in, findings out.
@@ -130,6 +143,12 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
     };
     progress.enter(Stage::Statistics)?;
     let quality = Quality::of(photo, &segmentation, &regions);
+    let void_seen = match surface.kind {
+        // All of it is wall.
+        SurfaceType::Smooth => vec![0.0; segmentation.area.len()],
+        _ => segmentation.void_seen(model.as_ref()).into_raw(),
+    };
+    let tissue = Tissue::of(photo, &segmentation, &void_seen);
     Ok(Traced {
         segmentation,
         surface,
@@ -138,6 +157,7 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
         counting,
         guarded,
         quality,
+        tissue,
     })
 }
 
@@ -147,5 +167,6 @@ pub fn figure(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Meas
     Measurement {
         findings: findings::assemble(photo, area, traced, scale),
         regions: traced.regions.clone(),
+        tissue: traced.tissue.clone(),
     }
 }

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 22] = [
+const LAYERS: [&str; 23] = [
     "units",
     "geometry",
     "progress",
@@ -18,6 +18,7 @@ const LAYERS: [&str; 22] = [
     "card",
     "usable",
     "pores",
+    "colour",
     "statistics",
     "surface",
     "findings",

@@ -29,6 +29,7 @@ use imageproc::drawing::draw_text_mut;
 use poreline::area::{Area, Outline};
 use poreline::card::layout::{CARDS, Card, Shape, Tone};
 use poreline::card::{CardError, Found, find};
+use poreline::colour::Lab;
 use poreline::geometry::{Point, Polygon};
 use poreline::photo::Photo;
 use poreline::progress::Progress;
@@ -580,6 +581,80 @@ fn patches_give_their_light() {
             );
         }
     }
+}
+
+/// Walls over paper, by construction, and paper taken to have L* 95. A difference of 3 is what colours
+/// referred to a patch are bound to (`tests/colour.rs`).
+#[test]
+fn the_cards_paper_is_the_white_unless_another_is_given() {
+    let seed = 31;
+    let mut table = Table::random(CARDS[1], seed, false);
+    let wall = [0.5_f32, 0.34, 0.2];
+    let tissue = Tissue {
+        wall,
+        seed,
+        ..Tissue::default()
+    };
+    table.picture = lit(&table.pattern, &tissue, 40.0);
+    lay(
+        &mut table.picture,
+        &table.card,
+        table.px_per_mm,
+        table.centre,
+    );
+    for (channel, lamp) in table.picture.channels.iter_mut().zip([1.0, 0.8, 0.55]) {
+        channel.values.iter_mut().for_each(|value| *value *= lamp);
+    }
+    let view = View::random(&mut Pcg64Mcg::seed_from_u64(8), 12.0);
+    let even = Camera {
+        falloff: 1.0,
+        noise: 0.005,
+        blur_px: 0.7,
+        ..Camera::default()
+    };
+    let photo = view.photograph(&table, &even);
+    let to_photo = searched(&photo).expect("a card").plane.to_plane.inverse();
+    let folder = tempfile::tempdir().expect("a folder");
+    let path = folder.path().join("card.png");
+    photo.rgb.save(&path).expect("a photo on disk");
+    let measured = |options: &[String]| {
+        let output = assert_cmd::Command::cargo_bin("poreline")
+            .expect("the program is built")
+            .arg("measure")
+            .arg(&path)
+            .args(["--card", "--json"])
+            .args(options)
+            .output()
+            .expect("it runs");
+        let line = String::from_utf8_lossy(&output.stdout).into_owned();
+        serde_json::from_str::<serde_json::Value>(&line).unwrap_or_else(|e| panic!("{e}: {line}"))
+    };
+    // The middle of a patch of the card, 6 px to either side.
+    let at = |tone: Tone| {
+        let patches = table.card.patches();
+        let patch = patches.iter().find(|p| p.tone == tone).expect("a patch");
+        let [x, y] = to_photo.map(patch.centre);
+        format!("--white={:.0},{:.0},12,12", x - 6.0, y - 6.0)
+    };
+    let paper = [0.8, 0.79, 0.76];
+    let truth = Lab::of_light([0, 1, 2].map(|c| f64::from(wall[c]) / paper[c] * 0.8762));
+    for (options, source) in [(vec![], "card"), (vec![at(Tone::White)], "patch")] {
+        let findings = measured(&options);
+        let colour = findings["colour"].clone();
+        assert_eq!(colour["white"], source, "{}", findings["notes"]);
+        let lab = ["l", "a", "b"].map(|key| colour["lab"][key].as_f64().expect("a number"));
+        let [l, a, b] = lab;
+        let off = Lab { l, a, b }.difference(truth);
+        assert!(off <= 3.0, "{source}: {colour} for {truth}: {off}");
+    }
+    // It is given and it goes before the card's, so it is refused for what it is.
+    let error = measured(&[at(Tone::Black)])["error"].clone();
+    assert!(
+        error
+            .as_str()
+            .is_some_and(|error| error.contains("too dark")),
+        "{error}"
+    );
 }
 
 #[test]

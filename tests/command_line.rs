@@ -630,6 +630,128 @@ fn corners_straighten_the_photo_and_the_area_stays_where_it_was_drawn() {
     assert!(near(0, 500.0) && near(1, 360.0), "{corner}");
 }
 
+/// The photo of pores under a reddish lamp, with paper of 60 by 40 px in its corner, black below it and
+/// glare beside it.
+fn draw_pores_and_paper(path: &Path) {
+    draw_pores(path);
+    let mut picture = image::open(path).expect("the photo").to_rgb8();
+    let encoded = |light: f64| {
+        let level = 255.0 * (1.055 * light.powf(1.0 / 2.4) - 0.055);
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "0–255"
+        )]
+        let level = level.round() as u8;
+        level
+    };
+    let lamp = [0.95, 0.7, 0.5];
+    for (x, y, pixel) in picture.enumerate_pixels_mut() {
+        let light = pixel.0.map(|sample| {
+            let v = f64::from(sample) / 255.0;
+            if v <= 0.04045 {
+                v / 12.92
+            } else {
+                ((v + 0.055) / 1.055).powf(2.4)
+            }
+        });
+        let reflected = match (x, y) {
+            // ((95 + 16) / 116)³, the luminance of L* 95.
+            (20..80, 20..60) => [0.8762; 3],
+            (20..80, 60..80) => [0.01; 3],
+            _ => light,
+        };
+        *pixel = Rgb([0, 1, 2].map(|c| encoded(reflected[c] * lamp[c])));
+        if (80..100).contains(&x) && (20..60).contains(&y) {
+            *pixel = Rgb([255, 250, 250]);
+        }
+    }
+    picture.save(path).expect("a photo was written");
+}
+
+const BESIDE_THE_PAPER: [&str; 5] = ["--px-per-mm", "80", "--area", "120,20,500,440", "--json"];
+
+#[test]
+fn a_white_takes_the_lamp_out_of_the_colour() {
+    let (folder, photo) = folder_with_photo();
+    draw_pores_and_paper(&photo);
+    let measured = |options: &[&str]| {
+        let run = poreline(&folder)
+            .arg("pores.png")
+            .args(BESIDE_THE_PAPER)
+            .args(options)
+            .assert()
+            .code(0);
+        lines(&run.get_output().stdout)[0].clone()
+    };
+    let has_note = |findings: &Value| {
+        let notes = findings["notes"].as_array().expect("notes");
+        notes.iter().any(|note| {
+            note["code"] == "no-white"
+                && note["text"].as_str().is_some_and(|text| {
+                    text.contains("no white reference: colour is indicative only")
+                })
+        })
+    };
+    let bare = measured(&[]);
+    assert_eq!(bare["colour"]["white"], Value::Null);
+    assert!(has_note(&bare), "{}", bare["notes"]);
+    let referred = measured(&["--white", "25,25,50,30"]);
+    assert_eq!(referred["colour"]["white"], "patch");
+    assert!(!has_note(&referred), "{}", referred["notes"]);
+    assert_eq!(bare["pores"], referred["pores"]);
+    // The walls are drawn as 203, 203, 180: CIELAB 81.1, −4.0, 11.5 by scikit-image.
+    for (key, wanted) in [("l", 81.1), ("a", -4.0), ("b", 11.5)] {
+        let at = |findings: &Value| findings["colour"]["lab"][key].as_f64().expect("a number");
+        assert!(
+            (at(&referred) - wanted).abs() < 1.5,
+            "{}",
+            referred["colour"]
+        );
+        if key == "b" {
+            assert!((at(&bare) - wanted).abs() > 10.0, "{}", bare["colour"]);
+        }
+    }
+    let run = poreline(&folder)
+        .arg("pores.png")
+        .args(&BESIDE_THE_PAPER[..4])
+        .assert()
+        .code(0);
+    let page = words(&run.get_output().stdout);
+    assert!(
+        page.contains("No white reference: colour is indicative only."),
+        "{page}"
+    );
+}
+
+#[test]
+fn a_white_that_is_none_is_refused_with_a_reason() {
+    let (folder, photo) = folder_with_photo();
+    draw_pores_and_paper(&photo);
+    for (patch, words_said, code) in [
+        ("600,20,60,30", "does not lie on the photo", 1),
+        ("-5,20,60,30", "does not lie on the photo", 1),
+        ("80,20,20,40", "end of the file's range", 1),
+        ("20,60,60,20", "too dark", 1),
+        ("20,20,3,3", "only 9 pixels", 1),
+        ("20,20,0,30", "greater than zero", 2),
+        ("20,20,30", "3 numbers", 2),
+    ] {
+        let run = poreline(&folder)
+            .arg("pores.png")
+            .args(BESIDE_THE_PAPER)
+            .arg(format!("--white={patch}"))
+            .assert()
+            .code(code);
+        let said = words(&run.get_output().stderr);
+        assert!(said.contains(words_said), "{patch}: {said}");
+        if code == 1 {
+            let line = lines(&run.get_output().stdout)[0].clone();
+            assert!(line["error"].is_string(), "{line}");
+        }
+    }
+}
+
 #[test]
 fn corners_and_cards_that_cannot_be_are_refused_with_a_reason() {
     let (folder, _) = folder_with_photo();

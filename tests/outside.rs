@@ -2,6 +2,7 @@
 //! libraries. Where a figure comes from stands beside the check that uses it.
 
 mod outside {
+    mod colour;
     mod crofton;
     mod digitised;
     mod drawing;

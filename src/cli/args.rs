@@ -240,6 +240,18 @@ pub(super) struct MeasureArgs {
     )]
     pub(super) whole_photo: bool,
 
+    /// Refer the colour to something white on the photo, in pixels: left edge, top edge, width, height. It
+    /// has to lie beside the surface, in the same light, and not be overexposed; it is taken to have
+    /// L* 95, as white paper has. With --card the card's white patch serves unless this is given
+    #[arg(
+        long,
+        value_name = "X,Y,W,H",
+        value_parser = rectangle,
+        allow_hyphen_values = true,
+        help_heading = "Colour (indicative only without a white)"
+    )]
+    pub(super) white: Option<Rect>,
+
     /// Print one JSON object per photo and line, for scripts
     #[arg(long, help_heading = "Results")]
     pub(super) json: bool,

@@ -6,9 +6,10 @@ use super::scale_from::{PlaneError, PlaneSource, straightened};
 use super::{Outcome, say};
 use crate::area::{Area, LeftOut, Outline};
 use crate::bar::{self, Bar, Search};
+use crate::colour::{White, WhiteError};
 use crate::export::{json, overlay, pore_table, text};
 use crate::findings::Note;
-use crate::geometry::Point;
+use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
 use crate::ruler::{self, Graduation, RulerError};
@@ -90,6 +91,8 @@ enum Failure {
     )]
     SeveralBars(Vec<Bar>, Millimetres),
     #[error(transparent)]
+    White(#[from] WhiteError),
+    #[error(transparent)]
     Plane(#[from] PlaneError),
     #[error(transparent)]
     Ruler(RulerError),
@@ -160,6 +163,8 @@ struct Settled {
     /// On the straightened picture, where there is one.
     area: Area,
     straightened: Option<Straightened>,
+    /// What the colour is referred to.
+    white: Option<White>,
     /// What is to be said of the scale.
     notes: Vec<Note>,
 }
@@ -170,6 +175,7 @@ impl Settled {
             scale,
             area,
             straightened: None,
+            white: None,
             notes: Vec::new(),
         }
     }
@@ -191,6 +197,8 @@ struct Plan {
     area: Area,
     /// Whether nothing is to be left out but what was typed.
     whole_photo: bool,
+    /// Something white on each photo, px.
+    white: Option<Rect>,
     as_json: bool,
     csv: Option<Output>,
     overlay: Option<Output>,
@@ -258,6 +266,7 @@ impl Plan {
                 left_out: args.leave_out.into_iter().map(Into::into).collect(),
             },
             whole_photo: args.whole_photo,
+            white: args.white,
             as_json: args.json,
             csv,
             overlay,
@@ -269,6 +278,11 @@ impl Plan {
     fn measure(&self, path: &Path) -> Result<Measurement, Failure> {
         let opened = photo::open(path)?;
         self.check_places(&opened)?;
+        // Whoever gives a white means it, card or no card.
+        let given = self
+            .white
+            .map(|patch| White::of_patch(&opened, patch))
+            .transpose()?;
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
         let progress = Progress::new(&stop, &tell);
@@ -278,6 +292,9 @@ impl Plan {
                 self.measure_usable(photo, settled.scale, &settled.area, &progress)?;
             for note in &settled.notes {
                 measurement.findings.add(note.clone());
+            }
+            if let Some(white) = given.or(settled.white) {
+                measurement.refer_to(&white);
             }
             Ok((settled, measurement))
         });
@@ -304,7 +321,7 @@ impl Plan {
         match self.scale {
             ScaleSource::Known(scale) => Ok(Settled::upright(scale, self.area.clone())),
             ScaleSource::Plane(source) => {
-                let straightened = straightened(photo, source, progress)?;
+                let (straightened, tones) = straightened(photo, source, progress)?;
                 let mut area = straightened.area_from_photo(&self.area);
                 let hidden = &straightened.left_out;
                 // All of the photo has no more than the photo shows.
@@ -314,6 +331,8 @@ impl Plan {
                     scale: straightened.scale,
                     area,
                     straightened: Some(straightened),
+                    // A card whose patch is overexposed or dark is a scale all the same.
+                    white: tones.and_then(|tones| White::of_card(&tones).ok()),
                     notes: Vec::new(),
                 })
             }

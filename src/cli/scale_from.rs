@@ -1,7 +1,7 @@
 //! Scales that come with a plane: the photo is straightened first, and all else follows on that.
 
 use super::args::Corners;
-use crate::card::{self, CardError};
+use crate::card::{self, CardError, Tones};
 use crate::photo::Photo;
 use crate::progress::{Cancelled, Progress};
 use crate::scale::ScaleError;
@@ -29,17 +29,21 @@ pub(super) enum PlaneError {
     Cancelled(#[from] Cancelled),
 }
 
-/// The photo as seen squarely from above.
+/// The photo as seen squarely from above, and the light of a card's patches.
 pub(super) fn straightened(
     photo: &Photo,
     source: PlaneSource,
     progress: &Progress<'_>,
-) -> Result<Straightened, PlaneError> {
-    let plane = match source {
-        PlaneSource::Card => card::find(photo, progress)?.plane,
+) -> Result<(Straightened, Option<Tones>), PlaneError> {
+    let (plane, tones) = match source {
+        PlaneSource::Card => {
+            let found = card::find(photo, progress)?;
+            (found.plane, found.tones)
+        }
         PlaneSource::Corners(Corners { places, sides }) => {
-            Plane::from_corners(places, sides.map(|side| side.0), photo.bounds())?
+            let sides = sides.map(|side| side.0);
+            (Plane::from_corners(places, sides, photo.bounds())?, None)
         }
     };
-    Ok(straighten(photo, &plane, progress)??)
+    Ok((straighten(photo, &plane, progress)??, tones))
 }

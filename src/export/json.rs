@@ -5,6 +5,7 @@
 
 use super::digits;
 use crate::area::Outline;
+use crate::colour::{Colour, WhiteSource};
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, ToothFindings,
@@ -37,6 +38,7 @@ pub fn findings(findings: &Findings) -> Value {
         "teeth": findings.teeth.as_ref().map(teeth),
         "gills": findings.gills.as_ref().map(gills),
         "maze": findings.maze.as_ref().map(maze),
+        "colour": findings.colour.as_ref().map(colour),
         "uncertainty": uncertainty(findings),
         "notes": findings.notes.iter().map(note).collect::<Vec<_>>(),
         "software": { "name": env!("CARGO_PKG_NAME"), "version": env!("CARGO_PKG_VERSION") },
@@ -169,6 +171,16 @@ fn gills(gills: &GillFindings) -> Value {
 
 fn maze(maze: &MazeFindings) -> Value {
     json!({ "per_mm": estimate(&maze.per_mm) })
+}
+
+fn colour(colour: &Colour) -> Value {
+    let lab = colour.lab;
+    json!({
+        "lab": { "l": number(lab.l), "a": number(lab.a), "b": number(lab.b) },
+        "words": colour.words(),
+        "violet_share": number(colour.violet_share),
+        "white": colour.white.map(WhiteSource::word),
+    })
 }
 
 /// One entry for each figure that has an interval, named by where it stands in this object.
@@ -334,6 +346,9 @@ mod tests {
         bare.notes.clear();
         bare.area.drawn = Area::default();
         bare.surface.evidence.modulation = None;
+        if let Some(colour) = &mut bare.colour {
+            colour.white = None;
+        }
         if let Some(pores) = &mut bare.pores {
             pores.across_and_along_per_mm = Some((5.1, 3.2));
             pores.spacing_second_opinion_mm = None;
@@ -356,43 +371,56 @@ mod tests {
         assert_eq!(check(&value).len(), 5, "{:?}", check(&value));
     }
 
+    fn keys_of(value: &Value) -> Vec<String> {
+        let object = value.as_object().expect("an object");
+        object.keys().cloned().collect()
+    }
+
     #[test]
     fn keys_come_in_the_published_order() {
         let value = findings(&sample::poroid());
-        let keys = |value: &Value| -> Vec<String> {
-            value
-                .as_object()
-                .expect("an object")
-                .keys()
-                .cloned()
-                .collect()
-        };
         assert_eq!(
-            keys(&value).join(" "),
-            "schema photo scale area surface pores teeth gills maze uncertainty notes software"
+            keys_of(&value).join(" "),
+            "schema photo scale area surface pores teeth gills maze colour uncertainty notes software"
         );
         assert_eq!(
-            keys(&value["photo"]).join(" "),
+            keys_of(&value["photo"]).join(" "),
             "path sha256 width_px height_px taken place"
         );
         assert_eq!(
-            keys(&value["area"]).join(" "),
+            keys_of(&value["area"]).join(" "),
             "mm2 left_out_mm2 guard_mm2 outline_px left_out left_out_px"
         );
         let toothed = findings(&sample::of_kind(SurfaceType::Toothed));
         assert_eq!(
-            keys(&toothed["teeth"]).join(" "),
+            keys_of(&toothed["teeth"]).join(" "),
             "count per_mm2 per_mm diameter_mm elongation"
         );
         assert_eq!(
-            keys(&toothed["teeth"]["diameter_mm"]),
-            keys(&value["pores"]["diameter_mm"])
+            keys_of(&toothed["teeth"]["diameter_mm"]),
+            keys_of(&value["pores"]["diameter_mm"])
         );
         assert_eq!(
-            keys(&value["pores"]).join(" "),
+            keys_of(&value["pores"]).join(" "),
             "count per_mm2 per_mm handbook line_crossings_per_mm spacing_second_opinion_mm \
              diameter_mm elongation wall_mm void_fraction"
         );
+    }
+
+    #[test]
+    fn a_colour_is_null_where_no_wall_was_seen() {
+        let mut findings_of = sample::poroid();
+        let colour = findings(&findings_of)["colour"].clone();
+        assert_eq!(keys_of(&colour), ["lab", "words", "violet_share", "white"]);
+        assert_eq!(
+            colour["lab"],
+            json!({ "l": 80.645, "a": 0.543, "b": 14.433 })
+        );
+        assert_eq!(colour["words"], "cream, in part with a violet tint");
+        assert_eq!(colour["white"], "card");
+        findings_of.colour = None;
+        assert_eq!(check(&findings(&findings_of)), Vec::<String>::new());
+        assert_eq!(findings(&findings_of)["colour"], Value::Null);
     }
 
     #[test]

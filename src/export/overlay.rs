@@ -320,6 +320,7 @@ mod tests {
                 sample::round_pore(Point::new(300.5, 200.5), 100.0, true),
                 sample::round_pore(Point::new(10.5, 450.5), 100.0, false),
             ],
+            tissue: None,
         }
     }
 
@@ -328,6 +329,7 @@ mod tests {
         Measurement {
             findings: sample::of_kind(kind),
             regions: Vec::new(),
+            tissue: None,
         }
     }
 

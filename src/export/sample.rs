@@ -1,6 +1,7 @@
 //! Invented findings for the tests of this module.
 
 use crate::area::{Area, Outline, Reason};
+use crate::colour::{Colour, Lab, WhiteSource};
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts, MazeFindings, Note,
     PhotoFacts, PoreFindings, Severity, ToothFindings,
@@ -37,6 +38,17 @@ const ELONGATION: Spread = Spread {
     p5: 1.042,
     median: 1.213,
     p95: 1.618,
+};
+
+const COLOUR: Colour = Colour {
+    lab: Lab {
+        l: 80.645,
+        a: 0.543,
+        b: 14.433,
+    },
+    name: "cream",
+    violet_share: 0.123,
+    white: Some(WhiteSource::Card),
 };
 
 /// Budgets of figures per mm and of diameters.
@@ -142,6 +154,7 @@ pub(super) fn poroid() -> Findings {
         teeth: None,
         gills: None,
         maze: None,
+        colour: Some(COLOUR),
         uncertainty: UNCERTAINTY.to_vec(),
         notes: vec![Note {
             severity: Severity::Caution,

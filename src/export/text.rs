@@ -2,6 +2,7 @@
 
 use super::digits::{as_sure_as, significant, with_interval};
 use crate::area::LeftOut;
+use crate::colour::{Colour, WHITE_LIGHTNESS, WhiteSource};
 use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, Severity, ToothFindings,
@@ -48,6 +49,9 @@ pub fn findings(findings: &Findings) -> String {
         && findings.maze.is_none()
     {
         page.row("Count", nothing_counted(findings));
+    }
+    if let Some(found) = &findings.colour {
+        colour(&mut page, found);
     }
     area(&mut page, findings);
     scale(&mut page, &findings.scale, findings.tilt_deg);
@@ -258,6 +262,32 @@ fn maze(page: &mut Page, maze: &MazeFindings, scale: &Scale) {
     page.more(&explained(&maze.per_mm, "hollows per mm", scale));
 }
 
+fn colour(page: &mut Page, colour: &Colour) {
+    page.row(
+        "Colour",
+        &format!(
+            "{} (CIELAB {}; mean of the walls, without the hollows)",
+            colour.words(),
+            colour.lab
+        ),
+    );
+    page.more(&format!(
+        "{:.0} % of the walls have a violet tint.",
+        100.0 * colour.violet_share
+    ));
+    let white = match colour.white {
+        Some(WhiteSource::Patch) => "the white patch that was given",
+        Some(WhiteSource::Card) => "the white patch of the scale card",
+        None => {
+            page.more("No white reference: colour is indicative only.");
+            return;
+        }
+    };
+    page.more(&format!(
+        "Referred to {white}, taken to have L* {WHITE_LIGHTNESS:.0}."
+    ));
+}
+
 fn nothing_counted(findings: &Findings) -> &'static str {
     match findings.surface.kind {
         SurfaceType::Smooth => "none: no pores, teeth or gills were seen",
@@ -457,6 +487,9 @@ mod tests {
             "pores per mm ± 4.8 % with 95 % confidence: place to place 4.7 %, scale 0.78 % (added",
             "diameter ± 2.5 % with 95 % confidence: place to place 0.59 %, scale 0.78 %, outlines 2.4 %",
             "comes from counting only 412 pores",
+            "cream, in part with a violet tint (CIELAB L* 81, a* 1, b* 14; mean of the walls",
+            "12 % of the walls have a violet tint. Referred to the white patch of the scale card, \
+             taken to have L* 95.",
             "not an identification",
             "ask an expert",
         ] {
@@ -486,6 +519,20 @@ mod tests {
         let page = findings(&withheld);
         assert!(page.contains("withheld; what stands below"), "{page}");
         assert!(!page.contains("Uncertainty"), "{page}");
+    }
+
+    #[test]
+    fn without_a_white_colour_is_said_to_be_indicative() {
+        let mut bare = sample::poroid();
+        if let Some(colour) = &mut bare.colour {
+            colour.white = None;
+            colour.lab.a = -0.2;
+        }
+        let page = findings(&bare);
+        assert!(page.contains("colour is indicative only"), "{page}");
+        assert!(page.contains("a* 0,"), "{page}");
+        bare.colour = None;
+        assert!(!findings(&bare).contains("Colour"), "{page}");
     }
 
     #[test]

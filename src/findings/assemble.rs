@@ -6,6 +6,7 @@ use super::{
     PhotoFacts, PoreFindings, Quality, ToothFindings, notes,
 };
 use crate::area::{Area, Reason};
+use crate::colour::{Colour, Tissue};
 use crate::geometry::{Point, Rect};
 use crate::photo::{Light, Photo};
 use crate::pores::Pore;
@@ -45,6 +46,8 @@ pub struct Traced {
     pub guarded: Area,
     /// How well the photo lets all this be seen.
     pub quality: Quality,
+    /// Light of the walls; `None` where hardly any wall was seen.
+    pub tissue: Option<Tissue>,
 }
 
 /// An estimate and what its uncertainty is made of.
@@ -101,6 +104,7 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         teeth: None,
         gills: None,
         maze: None,
+        colour: None,
         uncertainty: Vec::new(),
         notes: Vec::new(),
     };
@@ -116,6 +120,7 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
             ..findings
         };
     }
+    findings.set_colour(traced.tissue.as_ref().map(|t| Colour::of(t, None)));
     findings
 }
 

@@ -11,6 +11,7 @@ pub use notes::{ruler_notes, unusable_parts};
 pub use quality::{Drift, Quality};
 
 use crate::area::{Area, Reason};
+use crate::colour::Colour;
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::{CountLine, Handbook, Spread};
@@ -228,6 +229,8 @@ pub struct Findings {
     pub gills: Option<GillFindings>,
     /// On maze-like surfaces only.
     pub maze: Option<MazeFindings>,
+    /// Colour of the walls; `None` where hardly any wall was seen, or where figures are withheld.
+    pub colour: Option<Colour>,
     /// What the uncertainty of each figure with an interval is made of; none where no figure is given.
     pub uncertainty: Vec<Budget>,
     /// What to know before relying on the figures, the gravest first.
@@ -249,6 +252,15 @@ impl Findings {
         self.area.drawn = straightened.area_on_photo(&self.area.drawn);
         self.tilt_deg = Some(straightened.tilt_deg);
         if let Some(note) = notes::steep_tilt(straightened.tilt_deg) {
+            self.add(note);
+        }
+    }
+
+    /// The colour of the walls with the note that goes with it, in place of any before.
+    pub fn set_colour(&mut self, colour: Option<Colour>) {
+        self.colour = colour.filter(|_| !self.withheld());
+        self.notes.retain(|note| !notes::is_of_colour(note));
+        if let Some(note) = self.colour.as_ref().and_then(notes::of_colour) {
             self.add(note);
         }
     }

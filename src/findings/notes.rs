@@ -5,6 +5,7 @@
 use super::budget::{Figure, Source};
 use super::{Findings, Note, Severity, Traced};
 use crate::area::{Area, Reason};
+use crate::colour::{Colour, WHITE_LIGHTNESS};
 use crate::ruler::Reading;
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
 use crate::surface::SurfaceType;
@@ -185,6 +186,41 @@ pub fn unusable_parts(measured: &Area, usable: &Usable) -> Option<Note> {
             listed(&found)
         ),
     })
+}
+
+/// Codes of the notes that speak of the colour.
+const NO_WHITE: &str = "no-white";
+const DARK_WHITE: &str = "dark-white";
+
+/// Whether a note speaks of the colour.
+pub(super) fn is_of_colour(note: &Note) -> bool {
+    [NO_WHITE, DARK_WHITE].contains(&note.code)
+}
+
+/// What a person should know of a colour.
+pub(super) fn of_colour(colour: &Colour) -> Option<Note> {
+    match colour.white {
+        None => Some(note(
+            Severity::Info,
+            NO_WHITE,
+            "There is no white reference: colour is indicative only, because it rests on how the camera \
+             balanced it. Photograph something white beside the surface, in the same light and not \
+             overexposed, and give its place (`--white` on the command line); Poreline's scale card has \
+             a white of its own."
+                .to_owned(),
+        )),
+        Some(_) if colour.lab.l > WHITE_LIGHTNESS => Some(note(
+            Severity::Caution,
+            DARK_WHITE,
+            format!(
+                "The surface comes out lighter (L* {:.0}) than the white it was referred to (L* \
+                 {WHITE_LIGHTNESS:.0}), so that lay in less light or was not white. Colour is \
+                 indicative only. Give a white beside the surface, in the same light.",
+                colour.lab.l
+            ),
+        )),
+        Some(_) => None,
+    }
 }
 
 /// Reasons with their shares, in words.

@@ -134,6 +134,13 @@ mod tests {
     }
 
     #[test]
+    fn every_word_for_a_colour_that_was_seen_has_a_family() {
+        for name in crate::colour::NAMES {
+            assert!(!of(name.word).is_empty(), "{}", name.word);
+        }
+    }
+
+    #[test]
     fn nearness_goes_both_ways_and_nothing_is_near_itself() {
         for (a, b) in NEIGHBOURS {
             assert!(a.is_near(b) && b.is_near(a), "{a:?} {b:?}");

@@ -42,6 +42,9 @@ const MARGIN: f64 = 2.0;
 /// factor.
 const SPACING_TOLERANCE: f64 = 1.25;
 
+/// Blur of the photo where no model tells it, in spacings: as much as leaves sizes right.
+const BLUR_UNTOLD: f64 = 0.1;
+
 /// Spacings below this many photo px are not looked for: no wall could be seen.
 const FINEST_SPACING_PX: f64 = 6.0;
 
@@ -216,6 +219,22 @@ impl Segmentation {
             self.smoothing,
             phase,
         )
+    }
+
+    /// Share of void in what the photo shows at each frame pixel, as the lens mixed it, 0–1: by the
+    /// model, or without one by depth.
+    #[must_use]
+    pub fn void_seen(&self, model: Option<&Model>) -> Light {
+        if let Some(model) = model {
+            return model.void_seen();
+        }
+        let mut void = self.depth.clone();
+        for depth in void.iter_mut() {
+            *depth = f32::from(u8::from(*depth > 0.5));
+        }
+        #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
+        let blur = (BLUR_UNTOLD * PX_PER_SPACING) as f32;
+        gaussian::blur(&void, blur)
     }
 
     /// Spacing of a triangular lattice with as many points as isolated regions were found, photo px.

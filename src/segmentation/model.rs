@@ -56,6 +56,8 @@ pub struct Model {
     pub cover: Light,
     /// How the photo blurs and lights the model.
     pub look: Look,
+    /// The phase whose regions are kept apart, and which `surface` and `cover` call void.
+    phase: Phase,
 }
 
 /// How pure void and pure wall look on the photo.
@@ -158,7 +160,24 @@ impl Model {
             surface: without_shrinking(&surface, OUTLINE_SMOOTHING),
             cover: settled.cover,
             look: settled.look,
+            phase,
         }
+    }
+
+    /// Share of void in what the photo shows at each pixel, blurred as the photo is, 0–1.
+    pub(super) fn void_seen(&self) -> Light {
+        let mut seen = gaussian::blur(&self.cover, self.blur_of_photo());
+        if self.phase == Phase::Wall {
+            for share in seen.iter_mut() {
+                *share = 1.0 - *share;
+            }
+        }
+        seen
+    }
+
+    /// Standard deviation of the photo's own blur, frame px: without the smoothing before the outlines.
+    fn blur_of_photo(&self) -> f32 {
+        (self.look.blur.powi(2) - SMOOTHING.powi(2)).max(0.0).sqrt()
     }
 }
 

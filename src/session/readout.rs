@@ -1,6 +1,7 @@
 //! Findings in the words and digits in which a person reads them.
 
 use crate::Measurement;
+use crate::colour::{Colour, WhiteSource};
 use crate::export::digits::significant;
 use crate::findings::budget::{Budget, Figure, Source};
 use crate::findings::{Estimate, Findings, Note, PoreFindings};
@@ -117,6 +118,7 @@ impl Readout {
         let mut rows = Vec::new();
         if !withheld {
             figure_rows(findings, &mut rows);
+            rows.extend(findings.colour.as_ref().map(colour_row));
         }
         frame_rows(findings, &mut rows);
         let counted = measurement.regions.iter().filter(|r| r.counted).count();
@@ -390,6 +392,25 @@ fn pore_rows(pores: &PoreFindings, rows: &mut Vec<Row>) {
     }
 }
 
+fn colour_row(colour: &Colour) -> Row {
+    let white = match colour.white {
+        Some(WhiteSource::Patch) => "by the white patch",
+        Some(WhiteSource::Card) => "by the card's white",
+        None => "indicative only: no white",
+    };
+    let violet = if colour.violet_share > 0.0 {
+        format!("; {} with a violet tint", per_cent(colour.violet_share))
+    } else {
+        String::new()
+    };
+    Row {
+        name: "Colour",
+        figure: colour.words(),
+        range: format!("{}{violet}; {white}", colour.lab),
+        meaning: "Mean colour of the walls, without the hollows, in CIELAB: L* from black to white, a* from green to red, b* from blue to yellow. The word is that of the nearest colour in Poreline's list of names.",
+    }
+}
+
 /// What holds for every surface: how much was measured, and at which scale.
 fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
     rows.push(Row {
@@ -417,6 +438,7 @@ fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
 mod tests {
     use super::*;
     use crate::area::Area;
+    use crate::colour::White;
     use crate::findings::Severity;
     use crate::photo::Photo;
     use crate::progress::Progress;
@@ -463,6 +485,35 @@ mod tests {
         assert!(headline.sentence.contains("taken as exact"), "{headline:?}");
         assert_eq!(readout.title(), headline.figure);
         assert!(readout.rows.iter().any(|row| row.name == "Diameter"));
+    }
+
+    #[test]
+    fn the_colour_has_a_row_that_says_what_it_was_referred_to() {
+        let mut measurement = measured();
+        let row = |measurement: &Measurement| {
+            let rows = Readout::of(measurement).rows;
+            rows.into_iter().find(|row| row.name == "Colour")
+        };
+        let bare = row(&measurement).expect("a row");
+        assert!(bare.figure.contains("grey"), "{bare:?}");
+        assert!(
+            bare.range.ends_with("indicative only: no white"),
+            "{bare:?}"
+        );
+        measurement.refer_to(&White {
+            light: [0.8; 3],
+            source: WhiteSource::Patch,
+        });
+        let referred = row(&measurement).expect("a row");
+        assert!(
+            referred.range.ends_with("by the white patch"),
+            "{referred:?}"
+        );
+        let notes = Readout::of(&measurement).notes;
+        assert!(
+            notes.iter().all(|note| note.code != "no-white"),
+            "{notes:?}"
+        );
     }
 
     #[test]

@@ -123,7 +123,9 @@ impl Saving {
     }
 
     fn contents(&self) -> Result<Vec<u8>, String> {
-        let Measurement { findings, regions } = &*self.measurement;
+        let Measurement {
+            findings, regions, ..
+        } = &*self.measurement;
         match self.export {
             Export::Findings => Ok(format!("{:#}\n", json::findings(findings)).into_bytes()),
             Export::PoreTable => {
