@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 22] = [
+const LAYERS: [&str; 23] = [
     "units",
     "geometry",
     "progress",
@@ -21,6 +21,7 @@ const LAYERS: [&str; 22] = [
     "statistics",
     "surface",
     "findings",
+    "basis",
     "ranges",
     "book",
     "export",
