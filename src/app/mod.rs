@@ -405,11 +405,21 @@ impl App {
             )
             .resizable(false)
             .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
+        if let Some(told) = session.straightened() {
+            Panel::top("straightened")
+                .frame(
+                    Frame::NONE
+                        .fill(palette.accent_soft)
+                        .inner_margin(Margin::symmetric(theme::MARGIN, 5)),
+                )
+                .resizable(false)
+                .show(ui, |ui| straightened(ui, &told, &mut commands));
+        }
         let canvas = CentralPanel::default()
             .frame(Frame::NONE.fill(palette.canvas))
             .show(ui, |ui| {
                 if let (Some(photo), Some(overview)) =
-                    (&session.document().photo, session.overview())
+                    (session.document().picture(), session.overview())
                 {
                     memory
                         .canvas
@@ -428,6 +438,21 @@ impl App {
         theme::focus_ring(ui, canvas::id());
         out.extend(commands.into_iter().map(Wish::Do));
     }
+}
+
+/// The line over a straightened picture, with the way back.
+fn straightened(ui: &mut Ui, told: &str, out: &mut Vec<Command>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(told);
+        let back = ui.add(theme::small_button("Back to the photo as taken"));
+        if back
+            .on_hover_text("Shows the photo with its tilt again; the scale is then to be set anew")
+            .clicked()
+        {
+            out.push(Command::EndAct);
+            out.push(Command::ShowAsTaken);
+        }
+    });
 }
 
 impl eframe::App for App {

@@ -381,7 +381,7 @@ impl Session {
 
     /// Does what a person wants.
     pub fn apply(&mut self, command: Command) {
-        let way = self.document.scale.way;
+        let chooses_way = matches!(command, Command::UseScaleWay(_));
         if Self::begins_scale_anew(&command) && self.stopped == Some(Step::Scale) {
             self.stopped = None;
         }
@@ -417,7 +417,7 @@ impl Session {
                 }
             }
         }
-        self.seek_as_set(way);
+        self.seek_as_set(chooses_way);
         self.refigure_if_needed();
     }
 
@@ -534,7 +534,7 @@ impl Session {
             self.saved |= notice.tone == Tone::Good;
             self.notices.add(notice);
         }
-        self.seek_as_set(self.document.scale.way);
+        self.seek_as_set(false);
         self.refigure_if_needed();
     }
 

@@ -284,7 +284,13 @@ impl ScaleSetting {
         }
     }
 
-    /// Whether an end was set on a photo shown too small for a sure scale.
+    /// The corner of the rectangle to be set by the next click, if any is missing.
+    #[must_use]
+    pub fn missing_corner(&self) -> Option<usize> {
+        (self.flat.is_none() && self.corners.len() < 4).then_some(self.corners.len())
+    }
+
+    /// Whether an end or a corner was set on a photo shown too small for a sure scale.
     #[must_use]
     pub fn was_set_coarsely(&self) -> bool {
         let ends = [self.first, self.second].into_iter().flatten();
@@ -314,9 +320,7 @@ impl ScaleSetting {
     fn by_typing(&self) -> Result<Basis, Unsettled> {
         let typed = self.px_per_mm.trim();
         if typed.is_empty() {
-            return Err(Unsettled::Needs(
-                "Type how many pixels make one millimetre",
-            ));
+            return Err(Unsettled::Needs("Type how many pixels make one millimetre"));
         }
         let Ok(px_per_mm) = typed.replace(',', ".").parse() else {
             return Err(Unsettled::Wrong(format!(

@@ -115,7 +115,10 @@ fn of_ruler(reading: &Reading, stated: Option<Graduation>) -> Vec<String> {
         "told by the long and the short ones"
     };
     let mut report = vec![
-        format!("{} ticks found, {between} apart, {how}.", reading.ticks.len()),
+        format!(
+            "{} ticks found, {between} apart, {how}.",
+            reading.ticks.len()
+        ),
         format!(
             "Standard error of the scale: {} px per mm, {} %.",
             plain(reading.scale.standard_uncertainty),

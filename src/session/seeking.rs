@@ -2,9 +2,10 @@
 
 use super::flat::Flat;
 use super::job::Job;
-use super::scale_setting::{ScaleWay, Sought};
+use super::scale_setting::Sought;
 use super::{Command, Session, Step, Work};
 use crate::bar::Bar;
+use crate::basis::PlaneSource;
 use std::sync::Arc;
 
 impl Session {
@@ -36,7 +37,7 @@ impl Session {
     }
 
     /// Stops looking for what is not wanted any more; begins what follows from what was just set.
-    pub(super) fn seek_as_set(&mut self, before: ScaleWay) {
+    pub(super) fn seek_as_set(&mut self, chooses_way: bool) {
         let setting = &self.document.scale;
         let sought = setting.sought();
         if let Work::Seeking(present, _) = self.work
@@ -47,9 +48,7 @@ impl Session {
         }
         let begins = match sought {
             // Whoever chooses such a way wants it found.
-            Some(Sought::Bar | Sought::Plane(crate::basis::PlaneSource::Card)) => {
-                setting.way != before
-            }
+            Some(Sought::Bar | Sought::Plane(PlaneSource::Card)) => chooses_way,
             // A line is drawn to be read.
             Some(Sought::Ruler(..)) => {
                 setting.ruler_read().is_none() && self.stopped != Some(Step::Scale)
