@@ -13,7 +13,7 @@ use harness::{PX_PER_MM, Window, photo_in, surface};
 use image::Luma;
 use poreline::area::{Area, Outline};
 use poreline::session::{ScaleStanding, Step, StepStanding, Work};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use tempfile::TempDir;
 
 fn photo_of(window: &Window) -> Option<&Path> {
