@@ -13,7 +13,9 @@ mod sheets;
 mod steps;
 mod theme;
 
-use crate::session::{Command, Export, Session, Step, Tone, Wake, Work, file_name, free_name};
+use crate::session::{
+    Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name, free_name,
+};
 use canvas::Canvas;
 use dialog::{Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
@@ -107,6 +109,8 @@ enum KeyboardTo {
     FirstControl,
     /// The field for a photo's path.
     Path,
+    /// The field for the length of the scale bar.
+    Length,
 }
 
 /// What a view wants done: to the document, or to the window.
@@ -270,6 +274,7 @@ impl App {
 
     fn catch_up_with_work(&mut self) {
         let before = self.session.document().photo.clone();
+        let was_seeking = matches!(self.session.work(), Work::Seeking(Sought::Bar, _));
         let was_measuring = matches!(self.session.work(), Work::Measuring(_));
         self.session.poll();
         let photo = self.session.document().photo.clone();
@@ -286,6 +291,9 @@ impl App {
                 .parent()
                 .filter(|folder| !folder.as_os_str().is_empty())
                 .map_or_else(|| ".".to_owned(), |folder| folder.display().to_string());
+        }
+        if was_seeking && *self.session.work() == Work::Idle && self.memory.step == Step::Scale {
+            self.memory.keyboard_to = Some(KeyboardTo::Length);
         }
         if was_measuring && *self.session.work() == Work::Idle && self.session.results().is_some() {
             self.go(Step::Pores);

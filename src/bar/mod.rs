@@ -134,7 +134,10 @@ pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled>
     let found: Vec<(Cut, Candidate)> = Cut::all()
         .into_par_iter()
         .flat_map_iter(|cut| {
-            let strokes = stroke::strokes(&grey, cut);
+            let strokes = match progress.check() {
+                Ok(()) => stroke::strokes(&grey, cut),
+                Err(Cancelled) => Vec::new(),
+            };
             chain::candidates(&strokes, grey.dimensions())
                 .into_iter()
                 .map(move |candidate| (cut, candidate))

@@ -47,7 +47,7 @@ impl ScaleWay {
             Self::Bar => "Scale bar",
             Self::Ruler => "Ruler",
             Self::Card => "Scale card",
-            Self::Corners => "Four corners",
+            Self::Corners => "Four corners of a rectangle",
             Self::Typed => "Type pixels per millimetre",
         }
     }

@@ -1,8 +1,8 @@
 //! What was found for the scale, in plain sentences.
 
 use super::Session;
-use super::format::plain;
 use super::scale_setting::ScaleWay;
+use crate::export::digits::significant;
 use crate::findings::Note;
 use crate::ruler::{Graduation, Reading};
 
@@ -55,11 +55,9 @@ impl Session {
                 Some(Ok(reading)) => of_ruler(reading, setting.ticks),
                 _ => Vec::new(),
             },
-            (ScaleWay::Card, _, Some(_)) => vec![
-                "The card was found. It is left out by itself.".to_owned(),
-                self.straightened().unwrap_or_default(),
-            ],
-            (ScaleWay::Corners, _, Some(_)) => vec![self.straightened().unwrap_or_default()],
+            (ScaleWay::Card, _, Some(_)) => {
+                vec!["The card was found, and is left out by itself.".to_owned()]
+            }
             _ => Vec::new(),
         }
     }
@@ -120,9 +118,8 @@ fn of_ruler(reading: &Reading, stated: Option<Graduation>) -> Vec<String> {
             reading.ticks.len()
         ),
         format!(
-            "Standard error of the scale: {} px per mm, {} %.",
-            plain(reading.scale.standard_uncertainty),
-            plain(100.0 * reading.scale.relative_uncertainty())
+            "Standard error of the scale: {} %.",
+            significant(100.0 * reading.scale.relative_uncertainty(), 2)
         ),
     ];
     match reading.rejected.len() {

@@ -431,7 +431,8 @@ mod tests {
 
     fn plane(corners: [[f64; 2]; 4], mm: [f64; 2], photo: &Photo) -> Plane {
         let corners = corners.map(|[x, y]| Point::new(x, y));
-        Plane::from_corners(corners, mm, crate::scale::END_PLACEMENT_PX, photo.bounds()).expect("a rectangle")
+        Plane::from_corners(corners, mm, crate::scale::END_PLACEMENT_PX, photo.bounds())
+            .expect("a rectangle")
     }
 
     fn straight(photo: &Photo, plane: &Plane) -> Straightened {

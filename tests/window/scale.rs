@@ -85,6 +85,7 @@ fn a_scale_bar_is_found_its_length_is_asked_for_and_it_is_left_out() {
     choose(&mut window, "Scale bar");
     assert!(window.shows("Type how long the scale bar is"));
     assert!(window.shows("left out with its label"));
+    assert_eq!(window.focused().as_deref(), Some("Length of the scale bar"));
     window.type_into("Length of the scale bar", "5 mm");
     let found = scale(&window);
     close(found.px_per_mm, 80.0, WORST);
@@ -368,7 +369,7 @@ fn without_a_scale_card_the_photo_stays_as_taken_and_the_reason_is_told() {
 fn four_corners_of_a_rectangle_straighten_the_photo_and_crossed_ones_are_refused() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::with(vec![tilted_in(&folder, None)]);
-    choose(&mut window, "Four corners");
+    choose(&mut window, "Four corners of a rectangle");
     let corners = [[-6.0, -5.0], [6.0, -5.0], [6.0, 5.0], [-6.0, 5.0]].map(on_photo);
     for k in [0, 2, 1, 3] {
         let (x, y) = corners[k];

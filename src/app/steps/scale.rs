@@ -2,12 +2,12 @@
 
 use super::{complaint, explain, first, next};
 use crate::app::theme::{self, palette};
-use crate::app::{Memory, Wish};
+use crate::app::{KeyboardTo, Memory, Wish};
 use crate::progress::Stage;
 use crate::session::{
     Command, ScaleStanding, ScaleWay, Session, Sought, Step, TICKS, Work, is_coarse, ticks_name,
 };
-use egui::{ComboBox, Key, Response, RichText, TextEdit, Ui, vec2};
+use egui::{ComboBox, Key, Response, RichText, Spinner, TextEdit, Ui, vec2};
 
 /// The step's controls.
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
@@ -22,7 +22,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
     } else {
         match scale.way {
             ScaleWay::Points => points(ui, session, memory, out),
-            ScaleWay::Bar => bar(ui, session, out),
+            ScaleWay::Bar => bar(ui, session, memory, out),
             ScaleWay::Ruler => ruler(ui, session, out),
             ScaleWay::Card => card(ui, session, out),
             ScaleWay::Corners => corners(ui, session, memory, out),
@@ -58,7 +58,7 @@ fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wis
         Some(stage) => stage.label(),
     };
     ui.horizontal(|ui| {
-        ui.spinner();
+        ui.add(Spinner::new().size(16.0));
         ui.label(doing);
     });
     if ui.button("Stop").clicked() {
@@ -82,6 +82,7 @@ fn found(ui: &mut Ui, session: &Session) {
                      photo, or of the screen where that is coarser. A longer line makes it smaller."
                 }
                 ScaleWay::Typed => "Taken as exact.",
+                ScaleWay::Ruler => "± is the standard error.",
                 _ => "± is the standard uncertainty.",
             },
         ),
@@ -135,7 +136,7 @@ fn closeness(ui: &mut Ui, session: &Session, is_clicking: bool, memory: &Memory)
     }
 }
 
-fn bar(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+fn bar(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let scale = &session.document().scale;
     let Some(bars) = &scale.bars else {
         seek_button(ui, session, "Find the scale bar", out);
@@ -158,7 +159,9 @@ fn bar(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     }
     if scale.chosen_bar().is_some() {
         let name = "Length of the scale bar";
-        let typed = field(ui, name, "such as 2 mm", &scale.bar_length, false);
+        let is_next = |to: &mut KeyboardTo| *to == KeyboardTo::Length;
+        let focus = memory.keyboard_to.take_if(is_next).is_some();
+        let typed = field(ui, name, "such as 2 mm", &scale.bar_length, focus);
         typed.tell(session, Command::TypeBarLength, out);
     }
 }
@@ -223,10 +226,13 @@ fn corners(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wi
     }
     closeness(ui, session, is_clicking, memory);
     let [width, height] = &scale.sides;
-    let typed = field(ui, "Width", "such as 30 mm", width, focus);
-    typed.tell(session, |text| Command::TypeSide(0, text), out);
-    let typed = field(ui, "Height", "such as 20 mm", height, false);
-    typed.tell(session, |text| Command::TypeSide(1, text), out);
+    ui.columns(2, |columns| {
+        let sides = [("Width", "30 mm", width), ("Height", "20 mm", height)];
+        for (side, (column, (name, hint, typed))) in columns.iter_mut().zip(sides).enumerate() {
+            let typed = field(column, name, hint, typed, focus && side == 0);
+            typed.tell(session, |text| Command::TypeSide(side, text), out);
+        }
+    });
     if !scale.corners.is_empty() && ui.button("Set the corners again").clicked() {
         out.push(Wish::Do(Command::ClearCorners));
     }
@@ -284,7 +290,7 @@ fn field(ui: &mut Ui, name: &str, hint: &'static str, typed: &str, focus: bool) 
             TextEdit::singleline(&mut text)
                 .id_salt(name)
                 .hint_text(hint)
-                .desired_width(150.0)
+                .desired_width(150.0_f32.min(ui.available_width()))
                 .min_size(vec2(0.0, theme::PRESS_HEIGHT))
                 .align(egui::Align2::LEFT_CENTER),
         )
