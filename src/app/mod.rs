@@ -452,7 +452,7 @@ impl App {
 fn straightened(ui: &mut Ui, told: &str, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         ui.label(told);
-        let back = ui.add(theme::small_button("Back to the photo as taken"));
+        let back = ui.add(theme::small_button("Show photo as taken"));
         if back
             .on_hover_text("Shows the photo with its tilt again; the scale is then to be set anew")
             .clicked()

@@ -47,7 +47,7 @@ impl ScaleWay {
             Self::Bar => "Scale bar",
             Self::Ruler => "Ruler",
             Self::Card => "Scale card",
-            Self::Corners => "Four corners of a rectangle",
+            Self::Corners => "Corners of a rectangle",
             Self::Typed => "Type pixels per millimetre",
         }
     }
@@ -338,7 +338,7 @@ impl ScaleSetting {
         }
         let Some(bar) = self.chosen_bar() else {
             return Err(Unsettled::Needs(
-                "Several strokes could be the scale bar. Pick the right one",
+                "Pick the scale bar among the strokes that were found",
             ));
         };
         let length = length(&self.bar_length, "Type how long the scale bar is")?;

@@ -77,7 +77,7 @@ impl Session {
     pub fn straightened(&self) -> Option<String> {
         let flat = self.document.scale.flat.as_ref()?;
         Some(format!(
-            "The picture is straightened: the camera was tilted by {:.0}°.",
+            "Straightened picture: a tilt of {:.0}° is taken out",
             flat.straightened.tilt_deg
         ))
     }

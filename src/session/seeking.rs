@@ -224,8 +224,8 @@ mod tests {
         let (mut session, _rung) = session();
         set_corners(&mut session);
         session.apply(Command::TypeSide(0, String::new()));
-        session.apply(Command::SetCorner(1, placed(140.0, 300.0)));
-        session.apply(Command::SetCorner(3, placed(500.0, 100.0)));
+        session.apply(Command::SetCorner(1, placed(460.0, 300.0)));
+        session.apply(Command::SetCorner(2, placed(500.0, 100.0)));
         let ScaleStanding::Wrong(why) = session.document().scale.standing() else {
             panic!("taken for a rectangle");
         };

@@ -326,7 +326,7 @@ fn the_scale_card_is_found_and_the_photo_straightened_and_back() {
         "{:?}",
         setting(&window).standing()
     );
-    assert!(window.shows("The picture is straightened: the camera was tilted by"));
+    assert!(window.shows("Straightened picture: a tilt of"));
     assert!(window.shows("from the scale card"));
     assert_eq!(scale(&window).how, How::Card);
     // One pixel of the near side is the finest.
@@ -338,9 +338,9 @@ fn the_scale_card_is_found_and_the_photo_straightened_and_back() {
     assert!(findings.tilt_deg.is_some());
     assert_eq!((findings.photo.width_px, findings.photo.height_px), SIZE);
 
-    window.press(Role::Button, "Back to the photo as taken");
+    window.press(Role::Button, "Show photo as taken");
     assert!(!is_straightened(&window));
-    assert!(!window.shows("The picture is straightened"));
+    assert!(!window.shows("Straightened picture"));
     assert_eq!(window.standing(Step::Scale), StepStanding::NeedsYou);
     assert!(window.shows("The scale is gone"));
     undo(&mut window);
@@ -369,7 +369,7 @@ fn without_a_scale_card_the_photo_stays_as_taken_and_the_reason_is_told() {
 fn four_corners_of_a_rectangle_straighten_the_photo_and_crossed_ones_are_refused() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::with(vec![tilted_in(&folder, None)]);
-    choose(&mut window, "Four corners of a rectangle");
+    choose(&mut window, "Corners of a rectangle");
     let corners = [[-6.0, -5.0], [6.0, -5.0], [6.0, 5.0], [-6.0, 5.0]].map(on_photo);
     for k in [0, 2, 1, 3] {
         let (x, y) = corners[k];

@@ -82,7 +82,7 @@ fn found(ui: &mut Ui, session: &Session) {
                      photo, or of the screen where that is coarser. A longer line makes it smaller."
                 }
                 ScaleWay::Typed => "Taken as exact.",
-                ScaleWay::Ruler => "± is the standard error.",
+                ScaleWay::Ruler => "A longer line makes it smaller.",
                 _ => "± is the standard uncertainty.",
             },
         ),
