@@ -69,21 +69,19 @@ fn ruler(pencil: &Pencil<'_>, scale: &ScaleSetting) {
 }
 
 fn corners(pencil: &Pencil<'_>, scale: &ScaleSetting) {
-    let mut places: Vec<Point> = scale.corners.iter().map(|corner| corner.at).collect();
-    if let [a, b, ..] = places[..] {
-        pencil.words(middle(a, b), "width");
+    let places: Vec<Point> = scale.corners.iter().map(|corner| corner.at).collect();
+    let mut sides = places.clone();
+    if places.len() == 4 {
+        sides.extend(places.first());
     }
-    if let [_, b, c, ..] = places[..] {
-        pencil.words(middle(b, c), "height");
+    if sides.len() > 1 {
+        pencil.line(&sides, on_photo::SCALE, false);
     }
     for &place in &places {
         pencil.target(place, on_photo::SCALE);
     }
-    if places.len() == 4 {
-        places.extend(places.first().copied());
-    }
-    if places.len() > 1 {
-        pencil.line(&places, on_photo::SCALE, false);
+    for (ends, name) in places.windows(2).zip(["width", "height"]) {
+        pencil.words(middle(ends[0], ends[1]), name);
     }
 }
 

@@ -255,6 +255,7 @@ impl Drawing {
             Tool::PickBar => {
                 let within_px = PICK_WITHIN / scene.view.zoom();
                 let picked = scene.document.scale.bar_near(place, within_px);
+                self.wants_length = picked.is_some();
                 out.extend(picked.map(Command::PickBar));
             }
             Tool::Ruler => {

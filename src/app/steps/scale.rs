@@ -160,7 +160,8 @@ fn bar(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>)
     if scale.chosen_bar().is_some() {
         let name = "Length of the scale bar";
         let is_next = |to: &mut KeyboardTo| *to == KeyboardTo::Length;
-        let focus = memory.keyboard_to.take_if(is_next).is_some();
+        let was_found = memory.keyboard_to.take_if(is_next).is_some();
+        let focus = memory.canvas.takes_length_now() || was_found;
         let typed = field(ui, name, "such as 2 mm", &scale.bar_length, focus);
         typed.tell(session, Command::TypeBarLength, out);
     }
