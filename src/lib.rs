@@ -30,6 +30,7 @@
 pub mod app;
 pub mod area;
 pub mod bar;
+pub mod basis;
 pub mod book;
 pub mod card;
 pub mod cli;

@@ -5,6 +5,10 @@ use std::sync::atomic::{AtomicBool, Ordering};
 /// A stage of measuring, in the order in which they run.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Stage {
+    /// Finding what the scale is taken from.
+    Scale,
+    /// Taking the tilt out of the photo.
+    Straightening,
     /// Finding the part of the photo that can be used.
     Usable,
     /// Finding the spacing from the power spectrum.
@@ -19,7 +23,9 @@ pub enum Stage {
 
 impl Stage {
     /// All stages in order.
-    pub const ALL: [Self; 5] = [
+    pub const ALL: [Self; 7] = [
+        Self::Scale,
+        Self::Straightening,
         Self::Usable,
         Self::Spacing,
         Self::Segmentation,
@@ -31,6 +37,8 @@ impl Stage {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
+            Self::Scale => "Looking for the scale",
+            Self::Straightening => "Straightening the photo",
             Self::Usable => "Finding the usable part",
             Self::Spacing => "Finding the spacing",
             Self::Segmentation => "Telling hollows from walls",
@@ -43,7 +51,7 @@ impl Stage {
     #[must_use]
     pub const fn share_done(self) -> f32 {
         match self {
-            Self::Usable => 0.0,
+            Self::Scale | Self::Straightening | Self::Usable => 0.0,
             Self::Spacing => 0.05,
             Self::Segmentation => 0.2,
             Self::Pores => 0.6,

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 23] = [
+const LAYERS: [&str; 24] = [
     "units",
     "geometry",
     "progress",
@@ -22,6 +22,7 @@ const LAYERS: [&str; 23] = [
     "statistics",
     "surface",
     "findings",
+    "basis",
     "ranges",
     "book",
     "export",

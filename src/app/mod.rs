@@ -13,7 +13,9 @@ mod sheets;
 mod steps;
 mod theme;
 
-use crate::session::{Command, Export, Session, Step, Tone, Wake, Work, file_name, free_name};
+use crate::session::{
+    Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name, free_name,
+};
 use canvas::Canvas;
 use dialog::{Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
@@ -107,6 +109,8 @@ enum KeyboardTo {
     FirstControl,
     /// The field for a photo's path.
     Path,
+    /// The field for the length of the scale bar.
+    Length,
 }
 
 /// What a view wants done: to the document, or to the window.
@@ -270,6 +274,7 @@ impl App {
 
     fn catch_up_with_work(&mut self) {
         let before = self.session.document().photo.clone();
+        let was_seeking = matches!(self.session.work(), Work::Seeking(Sought::Bar, _));
         let was_measuring = matches!(self.session.work(), Work::Measuring(_));
         self.session.poll();
         let photo = self.session.document().photo.clone();
@@ -286,6 +291,9 @@ impl App {
                 .parent()
                 .filter(|folder| !folder.as_os_str().is_empty())
                 .map_or_else(|| ".".to_owned(), |folder| folder.display().to_string());
+        }
+        if was_seeking && *self.session.work() == Work::Idle && self.memory.step == Step::Scale {
+            self.memory.keyboard_to = Some(KeyboardTo::Length);
         }
         if was_measuring && *self.session.work() == Work::Idle && self.session.results().is_some() {
             self.go(Step::Pores);
@@ -405,11 +413,21 @@ impl App {
             )
             .resizable(false)
             .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
+        if let Some(told) = session.straightened() {
+            Panel::top("straightened")
+                .frame(
+                    Frame::NONE
+                        .fill(palette.accent_soft)
+                        .inner_margin(Margin::symmetric(theme::MARGIN, 5)),
+                )
+                .resizable(false)
+                .show(ui, |ui| straightened(ui, &told, &mut commands));
+        }
         let canvas = CentralPanel::default()
             .frame(Frame::NONE.fill(palette.canvas))
             .show(ui, |ui| {
                 if let (Some(photo), Some(overview)) =
-                    (&session.document().photo, session.overview())
+                    (session.document().picture(), session.overview())
                 {
                     memory
                         .canvas
@@ -428,6 +446,21 @@ impl App {
         theme::focus_ring(ui, canvas::id());
         out.extend(commands.into_iter().map(Wish::Do));
     }
+}
+
+/// The line over a straightened picture, with the way back.
+fn straightened(ui: &mut Ui, told: &str, out: &mut Vec<Command>) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label(told);
+        let back = ui.add(theme::small_button("Show photo as taken"));
+        if back
+            .on_hover_text("Shows the photo with its tilt again; the scale is then to be set anew")
+            .clicked()
+        {
+            out.push(Command::EndAct);
+            out.push(Command::ShowAsTaken);
+        }
+    });
 }
 
 impl eframe::App for App {

@@ -18,7 +18,7 @@ mod stroke;
 use crate::area::{LeftOut, Reason};
 use crate::geometry::{Point, Polygon};
 use crate::photo::Photo;
-use crate::progress::{Cancelled, Progress};
+use crate::progress::{Cancelled, Progress, Stage};
 use chain::Candidate;
 use image::{GrayImage, imageops};
 use rayon::prelude::*;
@@ -129,12 +129,15 @@ impl Seen {
 /// # Errors
 /// [`Cancelled`].
 pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled> {
-    progress.check()?;
+    progress.enter(Stage::Scale)?;
     let grey = searched(photo);
     let found: Vec<(Cut, Candidate)> = Cut::all()
         .into_par_iter()
         .flat_map_iter(|cut| {
-            let strokes = stroke::strokes(&grey, cut);
+            let strokes = match progress.check() {
+                Ok(()) => stroke::strokes(&grey, cut),
+                Err(Cancelled) => Vec::new(),
+            };
             chain::candidates(&strokes, grey.dimensions())
                 .into_iter()
                 .map(move |candidate| (cut, candidate))

@@ -6,7 +6,7 @@ use super::marks::{Mark, marks};
 use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon};
 use crate::photo::{self, Photo};
-use crate::progress::{Cancelled, Progress};
+use crate::progress::{Cancelled, Progress, Stage};
 use crate::scale::How;
 use crate::segmentation::{MOTTLING, ring};
 use crate::tilt::{Homography, Plane, Sighting, tilt};
@@ -108,7 +108,7 @@ pub struct Found {
 /// # Errors
 /// [`CardError`] where there is no card, too little of one, more than one, or the work was stopped.
 pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Found, CardError> {
-    progress.check()?;
+    progress.enter(Stage::Scale)?;
     let grey = imageops::grayscale(&photo.rgb);
     let mut refused = CardError::NotFound;
     let mut last_size = None;

@@ -1,9 +1,10 @@
 //! What was typed, read into types; nothing is looked up or opened.
 
+use crate::basis::Corners;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::ruler::Between;
-use crate::scale::{Scale, ScaleError};
-use crate::tilt::{Plane, TiltError};
+use crate::scale::{END_PLACEMENT_PX, Scale, ScaleError};
+use crate::tilt::TiltError;
 use crate::units::{LengthError, Millimetres};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
@@ -278,15 +279,6 @@ pub(super) struct Stretch {
     pub(super) length: Millimetres,
 }
 
-/// The corners of a rectangle of known size.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Corners {
-    /// Where they are, px.
-    pub(super) places: [Point; 4],
-    /// Length of the first side and of the second.
-    pub(super) sides: [Millimetres; 2],
-}
-
 /// A line along a ruler and what its ticks mean.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct RulerLine {
@@ -347,10 +339,10 @@ fn corners(typed: &str) -> Result<Corners, ArgError> {
     let corners = Corners {
         places: [0, 2, 4, 6].map(|k| Point::new(numbers[k], numbers[k + 1])),
         sides: [width.parse()?, height.parse()?],
+        placement_px: END_PLACEMENT_PX,
     };
     // Whether they can be a rectangle's corners at all does not depend on the photo.
-    let photo = Polygon::new(corners.places.to_vec()).bounds();
-    Plane::from_corners(corners.places, corners.sides.map(|side| side.0), photo)?;
+    corners.plane(Polygon::new(corners.places.to_vec()).bounds())?;
     Ok(corners)
 }
 

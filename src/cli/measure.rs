@@ -2,20 +2,18 @@
 
 use super::args::{MeasureArgs, RulerLine};
 use super::files::{Output, OutputError};
-use super::scale_from::{PlaneError, PlaneSource, straightened};
 use super::{Outcome, say};
-use crate::area::{Area, LeftOut, Outline};
+use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
+use crate::basis::{self, Basis, PlaneError, PlaneSource};
 use crate::colour::{White, WhiteError};
 use crate::export::{json, overlay, pore_table, text};
-use crate::findings::Note;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
 use crate::ruler::{self, Graduation, RulerError};
 use crate::scale::{Scale, ScaleError};
 use crate::surface::SurfaceType;
-use crate::tilt::Straightened;
 use crate::units::Millimetres;
 use crate::usable::{self, Usable};
 use crate::{MeasureError, Measurement, findings, measure, photo};
@@ -23,6 +21,7 @@ use image::ImageError;
 use std::fmt::Write as _;
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 use std::sync::atomic::AtomicBool;
 
 /// Why what was typed cannot be carried out.
@@ -157,37 +156,6 @@ enum ScaleSource {
     Plane(PlaneSource),
 }
 
-/// What one photo is measured by.
-struct Settled {
-    scale: Scale,
-    /// On the straightened picture, where there is one.
-    area: Area,
-    straightened: Option<Straightened>,
-    /// What the colour is referred to.
-    white: Option<White>,
-    /// What is to be said of the scale.
-    notes: Vec<Note>,
-}
-
-impl Settled {
-    fn upright(scale: Scale, area: Area) -> Self {
-        Self {
-            scale,
-            area,
-            straightened: None,
-            white: None,
-            notes: Vec::new(),
-        }
-    }
-
-    /// The picture that is measured.
-    fn photo<'a>(&'a self, opened: &'a Photo) -> &'a Photo {
-        self.straightened
-            .as_ref()
-            .map_or(opened, |straightened| &straightened.photo)
-    }
-}
-
 /// Everything settled, ready to run.
 struct Plan {
     photos: Vec<PathBuf>,
@@ -286,95 +254,71 @@ impl Plan {
         let stop = AtomicBool::new(false);
         let tell = |stage: Stage| show_progress(path, Some(stage));
         let progress = Progress::new(&stop, &tell);
-        let measured = self.settled(&opened, &progress).and_then(|settled| {
-            let photo = settled.photo(&opened);
-            let mut measurement =
-                self.measure_usable(photo, settled.scale, &settled.area, &progress)?;
-            for note in &settled.notes {
-                measurement.findings.add(note.clone());
-            }
-            if let Some(white) = given.or(settled.white) {
+        let measured = self.basis(&opened, &progress).and_then(|basis| {
+            let area = self.area_by(&basis);
+            let picture = basis.picture(&opened);
+            let mut measurement = self.measure_usable(picture, basis.scale, &area, &progress)?;
+            if let Some(white) = given.or(basis.white) {
                 measurement.refer_to(&white);
             }
-            Ok((settled, measurement))
+            Ok((basis, measurement))
         });
         show_progress(path, None);
-        let (settled, mut measurement) = measured?;
+        let (basis, mut measurement) = measured?;
         if let Some(output) = &self.csv {
-            output.write(&pore_table::csv(&measurement.regions, &settled.scale)?)?;
+            output.write(&pore_table::csv(&measurement.regions, &basis.scale)?)?;
             say(&wrote_table(output.path(), &measurement));
         }
         if let Some(output) = &self.overlay {
             let drawn = &measurement.findings.area.drawn;
-            let picture = overlay::draw(settled.photo(&opened), drawn, &measurement);
+            let picture = overlay::draw(basis.picture(&opened), drawn, &measurement);
             output.write(&overlay::png(&picture)?)?;
             say(&format!("wrote {}", output.path().display()));
         }
-        if let Some(straightened) = &settled.straightened {
-            measurement.findings.on_photo(straightened);
-        }
+        basis.complete(&mut measurement.findings);
         Ok(measurement)
     }
 
-    /// The scale of a photo, and the area as typed without what the scale was taken from.
-    fn settled(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Settled, Failure> {
+    /// What a photo is measured by.
+    fn basis(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Basis, Failure> {
         match self.scale {
-            ScaleSource::Known(scale) => Ok(Settled::upright(scale, self.area.clone())),
+            ScaleSource::Known(scale) => Ok(Basis::known(scale)),
             ScaleSource::Plane(source) => {
-                let (straightened, tones) = straightened(photo, source, progress)?;
-                let mut area = straightened.area_from_photo(&self.area);
-                let hidden = &straightened.left_out;
-                // All of the photo has no more than the photo shows.
-                let kept = if self.whole_photo { 1 } else { hidden.len() };
-                area.left_out.extend_from_slice(&hidden[..kept]);
-                Ok(Settled {
-                    scale: straightened.scale,
-                    area,
-                    straightened: Some(straightened),
-                    // A card whose patch is overexposed or dark is a scale all the same.
-                    white: tones.and_then(|tones| White::of_card(&tones).ok()),
-                    notes: Vec::new(),
-                })
+                let (straightened, white) = basis::straightened(photo, source, progress)?;
+                Ok(Basis::plane(Arc::new(straightened), white))
             }
             ScaleSource::Bar(length) => {
                 match bar::find(photo, progress).map_err(MeasureError::from)? {
                     Search::Nothing => Err(Failure::NoBar(length)),
                     Search::Several(bars) => Err(Failure::SeveralBars(bars, length)),
-                    Search::One(bar) => Ok(Settled::upright(
-                        Scale::from_bar(bar.ends, length)?,
-                        self.area_without(bar.left_out()),
-                    )),
+                    Search::One(bar) => Ok(Basis::bar(&bar, length)?),
                 }
             }
             ScaleSource::Ruler(line) => {
-                let reading =
-                    ruler::read(photo, line.ends, line.between, progress).map_err(|error| {
-                        match error {
-                            RulerError::Ambiguous(possible) => {
-                                Failure::AmbiguousTicks(possible, line)
-                            }
-                            RulerError::Cancelled(error) => MeasureError::from(error).into(),
-                            error => Failure::Ruler(error),
-                        }
-                    })?;
-                Ok(Settled {
-                    notes: findings::ruler_notes(&reading),
-                    ..Settled::upright(reading.scale, self.area_without(reading.left_out()))
-                })
+                match ruler::read(photo, line.ends, line.between, progress) {
+                    Ok(reading) => Ok(Basis::ruler(&reading)),
+                    Err(RulerError::Ambiguous(possible)) => {
+                        Err(Failure::AmbiguousTicks(possible, line))
+                    }
+                    Err(RulerError::Cancelled(error)) => Err(MeasureError::from(error).into()),
+                    Err(error) => Err(Failure::Ruler(error)),
+                }
             }
         }
     }
 
-    /// The area as typed without what the scale was taken from, where that lies on it.
-    fn area_without(&self, part: LeftOut) -> Area {
-        let mut area = self.area.clone();
-        let meets = area
-            .bounds(part.outline.bounds())
-            .is_ok_and(|common| common.width > 0.0);
-        if meets && !self.whole_photo {
-            area.left_out.push(part);
+    /// The area as typed, on the picture that is measured. All of the photo has what the scale was
+    /// taken from too, but no more than the photo shows.
+    fn area_by(&self, basis: &Basis) -> Area {
+        let typed = basis.straightened.as_ref().map_or_else(
+            || self.area.clone(),
+            |straightened| straightened.area_from_photo(&self.area),
+        );
+        if self.whole_photo {
+            basis.shown(typed)
+        } else {
+            basis.area(typed)
         }
-        area
     }
 
     /// Measures the area as typed, or else what of the photo can be used.

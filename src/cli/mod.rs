@@ -4,7 +4,6 @@ mod args;
 mod card;
 mod files;
 mod measure;
-mod scale_from;
 
 use args::{Cli, Command};
 use clap::error::ErrorKind;

@@ -19,7 +19,7 @@ pub use graduation::Graduation;
 use crate::area::{LeftOut, Reason};
 use crate::geometry::{Point, Polygon};
 use crate::photo::Photo;
-use crate::progress::{Cancelled, Progress};
+use crate::progress::{Cancelled, Progress, Stage};
 use crate::scale::{How, Line, Scale, ScaleError};
 use crate::units::{Millimetres, Pixels};
 use chain::Marks;
@@ -151,7 +151,7 @@ pub fn read(
     if !(length >= SHORTEST_PX && length.is_finite()) {
         return Err(RulerError::LineTooShort(length));
     }
-    progress.check()?;
+    progress.enter(Stage::Scale)?;
     let drawn = Frame::along(dragged);
     let seen = period::find(&photo.light, &drawn).ok_or(RulerError::NoPeriodicMarks)?;
     progress.check()?;

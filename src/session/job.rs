@@ -1,12 +1,18 @@
 //! Long work on a thread of its own: the newest request wins, stale answers are dropped.
 
 use crate::area::{Area, Outline};
+use crate::bar::{self, Bar, Search};
+use crate::basis::{Basis, PlaneError};
 use crate::findings::{self, Traced};
+use crate::geometry::Point;
 use crate::photo::{self, Photo};
 use crate::progress::{Cancelled, Progress, Stage};
-use crate::scale::Scale;
+use crate::ruler::{self, Between, RulerError};
 use crate::session::document::sentence;
+use crate::session::flat::Flat;
 use crate::session::overview::Overview;
+use crate::session::scale_setting::{RulerRead, Sought};
+use crate::session::scale_words;
 use crate::usable::{self, Usable};
 use crate::{MeasureError, Measurement};
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -23,20 +29,27 @@ pub type Wake = Arc<dyn Fn() + Send + Sync>;
 pub enum Job {
     /// Read a photo.
     Open(PathBuf),
-    /// Measure a photo from the beginning.
+    /// Look on a photo for what gives its scale.
+    Seek {
+        /// The photo as it was taken.
+        photo: Arc<Photo>,
+        /// What to look for.
+        sought: Sought,
+    },
+    /// Measure a picture from the beginning.
     Measure {
-        /// The photo.
+        /// The picture.
         photo: Arc<Photo>,
         /// Where to measure.
         area: Area,
-        /// At which scale.
-        scale: Scale,
-        /// What of all of the photo can be used.
+        /// By what.
+        basis: Basis,
+        /// What of all of the picture can be used.
         usable: Arc<Usable>,
     },
     /// Make new figures at another scale out of what was already seen.
     Figure {
-        /// The photo.
+        /// The picture.
         photo: Arc<Photo>,
         /// The area that was traced.
         area: Area,
@@ -44,8 +57,8 @@ pub enum Job {
         traced: Arc<Traced>,
         /// What of it can be used.
         usable: Arc<Usable>,
-        /// The new scale.
-        scale: Scale,
+        /// With the new scale.
+        basis: Basis,
     },
 }
 
@@ -60,8 +73,16 @@ pub enum Outcome {
         /// What of it can be used.
         usable: Arc<Usable>,
     },
+    /// What could be the scale bar, the longest first.
+    Bars(Vec<Bar>),
+    /// A ruler was read, or cannot be.
+    Ruler(Arc<RulerRead>),
+    /// A photo was straightened.
+    Straightened(Arc<Flat>),
     /// Figures are there.
     Measured {
+        /// The picture that was measured.
+        photo: Arc<Photo>,
         /// Where it was measured.
         area: Area,
         /// What was seen.
@@ -79,7 +100,7 @@ pub enum Outcome {
 
 /// What the worker tells while it works.
 pub enum Report {
-    /// A stage of measuring has begun.
+    /// A stage of the work has begun.
     Stage(Stage),
     /// The job is over.
     Finished(Outcome),
@@ -193,10 +214,11 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
             },
             Err(error) => Outcome::Failed(sentence(&error)),
         },
+        Job::Seek { photo, sought } => seek(&photo, sought, progress),
         Job::Measure {
             photo,
             area,
-            scale,
+            basis,
             usable,
         } => {
             let usable = match area.outline {
@@ -210,7 +232,7 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
                 }
             };
             match crate::trace(&photo, &area, progress) {
-                Ok(traced) => figures(&photo, area, Arc::new(traced), usable, scale),
+                Ok(traced) => figures(photo, area, Arc::new(traced), usable, &basis),
                 Err(MeasureError::Cancelled(_)) => Outcome::Cancelled,
                 Err(error @ MeasureError::Area(_)) => Outcome::Failed(sentence(&error)),
             }
@@ -220,23 +242,59 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
             area,
             traced,
             usable,
-            scale,
-        } => figures(&photo, area, traced, usable, scale),
+            basis,
+        } => figures(photo, area, traced, usable, &basis),
     }
 }
 
+fn seek(photo: &Photo, sought: Sought, progress: &Progress<'_>) -> Outcome {
+    match sought {
+        Sought::Bar => match bar::find(photo, progress) {
+            Ok(Search::Nothing) => Outcome::Bars(Vec::new()),
+            Ok(Search::One(bar)) => Outcome::Bars(vec![bar]),
+            Ok(Search::Several(bars)) => Outcome::Bars(bars),
+            Err(Cancelled) => Outcome::Cancelled,
+        },
+        Sought::Ruler(line, between) => read(photo, line, between, progress),
+        Sought::Plane(source) => match Flat::of(photo, source, progress) {
+            Ok(flat) => Outcome::Straightened(Arc::new(flat)),
+            Err(PlaneError::Cancelled(_)) => Outcome::Cancelled,
+            Err(error) => Outcome::Failed(sentence(&error)),
+        },
+    }
+}
+
+fn read(photo: &Photo, line: [Point; 2], between: Between, progress: &Progress<'_>) -> Outcome {
+    let result = match ruler::read(photo, line, between, progress) {
+        Ok(reading) => Ok(reading),
+        Err(RulerError::Cancelled(_)) => return Outcome::Cancelled,
+        Err(RulerError::Ambiguous(possible)) => Err(scale_words::ambiguous(&possible)),
+        Err(error) => Err(sentence(&error)),
+    };
+    Outcome::Ruler(Arc::new(RulerRead {
+        line,
+        between,
+        result,
+    }))
+}
+
 fn figures(
-    photo: &Photo,
+    photo: Arc<Photo>,
     area: Area,
     traced: Arc<Traced>,
     usable: Arc<Usable>,
-    scale: Scale,
+    basis: &Basis,
 ) -> Outcome {
-    let mut measurement = crate::figure(photo, &area, &traced, scale);
+    let mut measurement = crate::figure(&photo, &area, &traced, basis.scale);
     if let Some(note) = findings::unusable_parts(&area, &usable) {
         measurement.findings.add(note);
     }
+    if let Some(white) = &basis.white {
+        measurement.refer_to(white);
+    }
+    basis.complete(&mut measurement.findings);
     Outcome::Measured {
+        photo,
         area,
         traced,
         usable,

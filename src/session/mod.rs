@@ -4,6 +4,7 @@
 //! [`Session::poll`] when it is woken.
 
 mod document;
+mod flat;
 mod format;
 mod histogram;
 mod history;
@@ -12,24 +13,32 @@ mod notices;
 mod overview;
 pub mod readout;
 mod save;
+mod scale_setting;
+mod scale_words;
+mod seeking;
 mod steps;
 
-pub use document::{
-    Document, End, Placed, ScaleSetting, ScaleStanding, ScaleWay, is_coarse, is_simple,
-};
+pub use document::{Document, is_simple};
+pub use flat::Flat;
 pub use histogram::Histogram;
 pub use job::Wake;
 pub use notices::{Notice, Tone};
 pub use overview::Overview;
 pub use readout::Readout;
 pub use save::{Export, SaveError, free_name};
+pub use scale_setting::{
+    End, Placed, RulerRead, ScaleSetting, ScaleStanding, ScaleWay, Sought, is_coarse,
+};
+pub use scale_words::{TICKS, ticks_name};
 pub use steps::{Step, StepStanding, StepState};
 
 use crate::Measurement;
 use crate::area::{Area, Outline};
 use crate::findings::{self, Note, Severity, Traced};
 use crate::geometry::{Point, Polygon};
+use crate::photo::Photo;
 use crate::progress::Stage;
+use crate::ruler::Graduation;
 use crate::units::{Millimetres, Pixels};
 use crate::usable::Usable;
 use document::sentence;
@@ -60,6 +69,26 @@ pub enum Command {
     TypeLength(String),
     /// Pixels per millimetre, as typed so far.
     TypePxPerMm(String),
+    /// Take this one of the strokes that could be the scale bar.
+    PickBar(usize),
+    /// The scale bar's length, as typed so far.
+    TypeBarLength(String),
+    /// Read the ruler along this line.
+    SetRuler([Point; 2]),
+    /// Move one end of the line along the ruler.
+    SetRulerEnd(End, Point),
+    /// How the ruler is divided; `None` lets its ticks tell.
+    UseTicks(Option<Graduation>),
+    /// Set or move a corner of the rectangle of known size; one more than there are is added.
+    SetCorner(usize, Placed),
+    /// Take the rectangle's corners away.
+    ClearCorners,
+    /// The rectangle's width (0) or height (1), as typed so far.
+    TypeSide(usize, String),
+    /// Go back from the straightened picture to the photo as it was taken.
+    ShowAsTaken,
+    /// Look for what the chosen way of telling the scale needs.
+    Seek,
     /// Measure within this outline.
     SetOutline(Outline),
     /// Leave out one more part.
@@ -80,7 +109,7 @@ pub enum Command {
     Redo,
     /// Measure.
     Measure,
-    /// Stop opening or measuring.
+    /// Stop opening, looking or measuring.
     Cancel,
     /// Write a file; what stands there is replaced.
     Save(Export, PathBuf),
@@ -89,12 +118,14 @@ pub enum Command {
 }
 
 /// What the worker does at the moment.
-#[derive(Debug, Clone, PartialEq, Eq)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Work {
     /// Nothing.
     Idle,
     /// Reading this photo.
     Opening(PathBuf),
+    /// Looking for what gives the scale, at this stage once the first is reached.
+    Seeking(Sought, Option<Stage>),
     /// Measuring, at this stage once the first is reached.
     Measuring(Option<Stage>),
     /// Working out the figures at a new scale.
@@ -104,6 +135,8 @@ pub enum Work {
 /// What came of measuring, and from what.
 #[derive(Debug)]
 pub struct Results {
+    /// The picture that was measured.
+    photo: Arc<Photo>,
     /// The area that was measured.
     area: Area,
     traced: Arc<Traced>,
@@ -173,10 +206,13 @@ impl Session {
         &self.document
     }
 
-    /// The photo at the size of a screen.
+    /// The picture at the size of a screen.
     #[must_use]
-    pub const fn overview(&self) -> Option<&Arc<Overview>> {
-        self.overview.as_ref()
+    pub fn overview(&self) -> Option<&Arc<Overview>> {
+        match &self.document.scale.flat {
+            Some(flat) => Some(&flat.overview),
+            None => self.overview.as_ref(),
+        }
     }
 
     /// What came of the last measuring, up to date or not.
@@ -190,7 +226,7 @@ impl Session {
     #[must_use]
     pub fn warning(&self) -> Option<Note> {
         let area = &self.document.area;
-        let note = findings::unusable_parts(area, &self.document.usable)?;
+        let note = findings::unusable_parts(area, self.document.usable())?;
         (area.outline == Outline::WholePhoto && note.severity == Severity::Stop).then_some(note)
     }
 
@@ -239,23 +275,32 @@ impl Session {
     #[must_use]
     pub fn outdated(&self) -> Option<&'static str> {
         let results = self.results.as_ref()?;
-        self.outdated_area()
-            .or_else(|| match self.document.scale.scale() {
-                None => Some("The scale is gone. Set it again"),
-                Some(scale) if scale != results.measurement.findings.scale => {
-                    Some("Working out the figures at the new scale")
-                }
-                Some(_) => None,
-            })
+        let Some(scale) = self.document.scale.scale() else {
+            return Some("The scale is gone. Set it again");
+        };
+        self.outdated_area().or_else(|| {
+            (scale != results.measurement.findings.scale)
+                .then_some("Working out the figures at the new scale")
+        })
     }
 
     /// Why the outlines do not belong to the area set now; `None` when they do, or there are none.
     #[must_use]
     pub fn outdated_area(&self) -> Option<&'static str> {
-        self.results
-            .as_ref()
-            .filter(|results| results.area != self.document.measured_area())
-            .map(|_| "The area has changed since. Measure again")
+        let results = self.results.as_ref()?;
+        if !self.is_of_picture(results) {
+            Some("The picture has changed since. Measure again")
+        } else if results.area != self.document.measured_area() {
+            Some("The area has changed since. Measure again")
+        } else {
+            None
+        }
+    }
+
+    fn is_of_picture(&self, results: &Results) -> bool {
+        self.document
+            .picture()
+            .is_some_and(|picture| Arc::ptr_eq(picture, &results.photo))
     }
 
     /// The scale line's length, on the photo and as typed.
@@ -309,7 +354,10 @@ impl Session {
             Some("Open a photo first")
         } else if self.document.scale.scale().is_none() {
             Some("Set the scale first")
-        } else if matches!(self.work, Work::Opening(_) | Work::Measuring(_)) {
+        } else if matches!(
+            self.work,
+            Work::Opening(_) | Work::Measuring(_) | Work::Seeking(..)
+        ) {
             Some("Wait until the present work is done, or cancel it")
         } else {
             None
@@ -333,7 +381,12 @@ impl Session {
 
     /// Does what a person wants.
     pub fn apply(&mut self, command: Command) {
+        let chooses_way = matches!(command, Command::UseScaleWay(_));
+        if Self::begins_scale_anew(&command) && self.stopped == Some(Step::Scale) {
+            self.stopped = None;
+        }
         match command {
+            Command::Seek => self.seek(),
             Command::Open(path) => self.open(path),
             Command::Measure => self.measure(),
             Command::Cancel => self.cancel(),
@@ -364,6 +417,7 @@ impl Session {
                 }
             }
         }
+        self.seek_as_set(chooses_way);
         self.refigure_if_needed();
     }
 
@@ -371,7 +425,10 @@ impl Session {
     fn set(&mut self, change: Command) {
         let document = &mut self.document;
         match change {
-            Command::UseScaleWay(way) => document.scale.way = way,
+            Command::UseScaleWay(way) if way != document.scale.way => {
+                document.show_as_taken();
+                document.scale.way = way;
+            }
             Command::SetScaleEnd(end, mut placed) => {
                 placed.at = document.onto_photo(placed.at);
                 match end {
@@ -385,6 +442,34 @@ impl Session {
             }
             Command::TypeLength(text) => document.scale.length = text,
             Command::TypePxPerMm(text) => document.scale.px_per_mm = text,
+            Command::PickBar(bar) => document.scale.bar = Some(bar),
+            Command::TypeBarLength(text) => document.scale.bar_length = text,
+            Command::SetRuler(line) => {
+                document.scale.ruler = Some(line.map(|end| document.onto_photo(end)));
+            }
+            Command::SetRulerEnd(end, place) => {
+                let place = document.onto_photo(place);
+                if let Some(line) = &mut document.scale.ruler {
+                    line[usize::from(end == End::Second)] = place;
+                }
+            }
+            Command::UseTicks(ticks) => document.scale.ticks = ticks,
+            Command::SetCorner(i, mut placed) => {
+                placed.at = document.onto_photo(placed.at);
+                let corners = &mut document.scale.corners;
+                if let Some(corner) = corners.get_mut(i) {
+                    *corner = placed;
+                } else if corners.len() < 4 {
+                    corners.push(placed);
+                }
+            }
+            Command::ClearCorners => document.scale.corners.clear(),
+            Command::TypeSide(side, text) => {
+                if let Some(typed) = document.scale.sides.get_mut(side) {
+                    *typed = text;
+                }
+            }
+            Command::ShowAsTaken => document.show_as_taken(),
             Command::SetOutline(Outline::Polygon(polygon)) if !is_simple(&polygon) => {
                 self.refuse_shape();
             }
@@ -413,6 +498,8 @@ impl Session {
             }
             Command::ClearLeftOut => document.area.left_out.clear(),
             Command::Open(_)
+            | Command::UseScaleWay(_)
+            | Command::Seek
             | Command::Measure
             | Command::Cancel
             | Command::Save(..)
@@ -428,7 +515,7 @@ impl Session {
         for report in self.worker.reports() {
             match report {
                 Report::Stage(stage) => {
-                    if let Work::Measuring(at) = &mut self.work {
+                    if let Work::Measuring(at) | Work::Seeking(_, at) = &mut self.work {
                         *at = Some(stage);
                     }
                 }
@@ -447,6 +534,7 @@ impl Session {
             self.saved |= notice.tone == Tone::Good;
             self.notices.add(notice);
         }
+        self.seek_as_set(false);
         self.refigure_if_needed();
     }
 
@@ -461,6 +549,7 @@ impl Session {
         self.stopped = match self.work {
             Work::Opening(_) => Some(Step::Photo),
             Work::Measuring(_) => Some(Step::Pores),
+            Work::Seeking(..) => Some(Step::Scale),
             Work::Idle | Work::Refiguring => None,
         };
         self.worker.cancel();
@@ -469,36 +558,34 @@ impl Session {
 
     fn measure(&mut self) {
         if self.why_not_measure().is_none()
-            && let (Some(photo), Some(scale)) = (&self.document.photo, self.document.scale.scale())
+            && let (Some(photo), Some(basis)) =
+                (self.document.picture(), self.document.scale.basis())
         {
             self.stopped = None;
             self.work = Work::Measuring(None);
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
                 area: self.document.measured_area(),
-                scale,
-                usable: Arc::clone(&self.document.usable),
+                basis,
+                usable: Arc::clone(self.document.usable()),
             });
         }
     }
 
     /// A changed scale needs new figures, but nothing seen anew.
     fn refigure_if_needed(&mut self) {
-        if let (Some(results), Some(photo), Some(scale)) = (
-            &self.results,
-            &self.document.photo,
-            self.document.scale.scale(),
-        ) && self.work == Work::Idle
-            && results.area == self.document.measured_area()
-            && results.measurement.findings.scale != scale
+        if let (Some(results), Some(basis)) = (&self.results, self.document.scale.basis())
+            && self.work == Work::Idle
+            && results.measurement.findings.scale != basis.scale
+            && self.outdated_area().is_none()
         {
             self.work = Work::Refiguring;
             self.worker.submit(Job::Figure {
-                photo: Arc::clone(photo),
+                photo: Arc::clone(&results.photo),
                 area: results.area.clone(),
                 traced: Arc::clone(&results.traced),
                 usable: Arc::clone(&results.usable),
-                scale,
+                basis,
             });
         }
     }
@@ -512,7 +599,7 @@ impl Session {
             } => {
                 self.document = Document {
                     photo: Some(photo),
-                    usable,
+                    usable_as_taken: usable,
                     ..Document::default()
                 };
                 self.overview = Some(overview);
@@ -521,13 +608,18 @@ impl Session {
                 self.history.clear();
                 self.act = None;
             }
+            Outcome::Bars(bars) => self.take_bars(bars),
+            Outcome::Ruler(read) => self.document.scale.read = Some(read),
+            Outcome::Straightened(flat) => self.take_flat(flat),
             Outcome::Measured {
+                photo,
                 area,
                 traced,
                 usable,
                 measurement,
             } => {
                 self.results = Some(Results {
+                    photo,
                     area,
                     traced,
                     usable,
@@ -542,13 +634,11 @@ impl Session {
     }
 
     fn save(&mut self, export: Export, path: PathBuf) {
-        if let (None, Some(results), Some(photo)) =
-            (self.why_not_save(), &self.results, &self.document.photo)
-        {
+        if let (None, Some(results)) = (self.why_not_save(), &self.results) {
             let saving = Saving {
                 export,
                 path,
-                photo: Arc::clone(photo),
+                photo: Arc::clone(&results.photo),
                 area: results.area.clone(),
                 measurement: Arc::clone(&results.measurement),
             };

@@ -432,6 +432,14 @@ fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
         range: how(findings.scale.how).to_owned(),
         meaning: "Pixels of the photo per millimetre of the fungus, with the standard uncertainty. Every figure in millimetres rests on it.",
     });
+    if let Some(tilt_deg) = findings.tilt_deg {
+        rows.push(Row {
+            name: "Tilt",
+            figure: format!("{tilt_deg:.0}°"),
+            range: "taken out".to_owned(),
+            meaning: "How far the camera was tilted against the surface. The picture was straightened before measuring.",
+        });
+    }
 }
 
 #[cfg(test)]

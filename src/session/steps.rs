@@ -126,7 +126,13 @@ impl Session {
                 }
                 _ => state(Done, file_name(&photo.path)),
             },
+            Step::Scale if let Work::Seeking(sought, _) = &self.work => {
+                state(Working("looking"), sought.label())
+            }
             Step::Scale => match self.document.scale.standing() {
+                ScaleStanding::Needs(what) if self.stopped == Some(Step::Scale) => {
+                    state(NeedsYou, format!("Stopped. {what}"))
+                }
                 ScaleStanding::Needs(what) => state(NeedsYou, what),
                 ScaleStanding::Wrong(_) => state(NeedsYou, "This gives no scale yet; see below"),
                 ScaleStanding::Set(scale) => state(Done, readout::scale(&scale)),

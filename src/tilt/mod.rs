@@ -14,7 +14,7 @@ pub use homography::{Homography, Sighting};
 pub use straighten::{Straightened, straighten};
 
 use crate::geometry::{Point, Polygon, Rect};
-use crate::scale::{END_PLACEMENT_PX, How};
+use crate::scale::How;
 
 /// Corners closer together than this cannot be told apart well enough to tell a tilt, px.
 const SHORTEST_SIDE_PX: f64 = 20.0;
@@ -70,13 +70,16 @@ pub struct Plane {
 
 impl Plane {
     /// The plane of a rectangle of known size, from its four corners on a photo, set by hand. They run
-    /// round the rectangle either way; the first side is `width_mm` long.
+    /// round the rectangle either way; the first side is `width_mm` long. `placement_px` is the standard
+    /// uncertainty of placing one of them, [`END_PLACEMENT_PX`](crate::scale::END_PLACEMENT_PX) where the
+    /// photo's own pixels were seen.
     ///
     /// # Errors
     /// [`TiltError`] where they are not the corners of a rectangle seen on a photo.
     pub fn from_corners(
         corners: [Point; 4],
         [width_mm, height_mm]: [f64; 2],
+        placement_px: f64,
         photo: Rect,
     ) -> Result<Self, TiltError> {
         checked(&corners)?;
@@ -95,10 +98,10 @@ impl Plane {
             f64::midpoint(side(0, 1), side(2, 3)),
             f64::midpoint(side(1, 2), side(3, 0)),
         ];
-        let [across, along] = sides.map(|side| END_PLACEMENT_PX / side);
+        let [across, along] = sides.map(|side| placement_px / side);
         let span_px = sides[0].hypot(sides[1]);
         Ok(Self {
-            tilt: tilt(&to_plane, photo, &corners, END_PLACEMENT_PX / span_px),
+            tilt: tilt(&to_plane, photo, &corners, placement_px / span_px),
             to_plane,
             // Lengths in all directions rest on both.
             relative_uncertainty: 0.5 * across.hypot(along),
@@ -144,6 +147,7 @@ mod tests {
         Plane::from_corners(
             corners.map(|[x, y]| Point::new(x, y)),
             [30.0, 20.0],
+            crate::scale::END_PLACEMENT_PX,
             Rect::of_size(1600, 1200),
         )
     }

@@ -10,6 +10,7 @@ use crate::scale::{Scale, ScaleError};
 use image::RgbImage;
 use nalgebra::{Matrix2, Matrix3};
 use rayon::prelude::*;
+use std::sync::Arc;
 
 /// Places farther off than this many times the distance of the middle are too coarse to be measured
 /// with the rest, and towards the horizon they would take no end of pixels.
@@ -26,7 +27,7 @@ const KEYS: f64 = -0.5;
 #[derive(Debug, Clone)]
 pub struct Straightened {
     /// The straightened picture, with the path and the SHA-256 of the photo's file.
-    pub photo: Photo,
+    pub photo: Arc<Photo>,
     /// Its scale.
     pub scale: Scale,
     /// How far the camera was tilted, degrees.
@@ -81,7 +82,7 @@ pub fn straighten(
         reason: Reason::Foreign,
     }));
     Ok(Ok(Straightened {
-        photo: Photo {
+        photo: Arc::new(Photo {
             path: photo.path.clone(),
             sha256: photo.sha256.clone(),
             rgb,
@@ -89,7 +90,7 @@ pub fn straighten(
             taken: photo.taken.clone(),
             place: photo.place,
             jpeg_blocks_from: None,
-        },
+        }),
         scale,
         tilt_deg: plane.tilt.deg,
         left_out,
@@ -117,6 +118,18 @@ impl Straightened {
         self.to_photo.inverse().map_point(p)
     }
 
+    /// What the photo does not show of the straightened picture.
+    #[must_use]
+    pub fn beyond(&self) -> &LeftOut {
+        &self.left_out[0]
+    }
+
+    /// What lies in the plane and hides the specimen, px of the straightened picture.
+    #[must_use]
+    pub fn hidden(&self) -> Option<&LeftOut> {
+        self.left_out.get(1)
+    }
+
     /// The whole photo it was made from, px.
     #[must_use]
     pub fn photo_bounds(&self) -> Rect {
@@ -141,7 +154,7 @@ impl Straightened {
     #[must_use]
     pub fn area_on_photo(&self, area: &Area) -> Area {
         let mut area = area.clone();
-        area.left_out.retain(|part| *part != self.left_out[0]);
+        area.left_out.retain(|part| part != self.beyond());
         let mut area = moved(&area, |outline| self.to_photo.map_polygon(outline));
         let far = clipped(self.frame.to_polygon().vertices(), |p| {
             -nearness(&self.to_plane, p)
@@ -418,7 +431,8 @@ mod tests {
 
     fn plane(corners: [[f64; 2]; 4], mm: [f64; 2], photo: &Photo) -> Plane {
         let corners = corners.map(|[x, y]| Point::new(x, y));
-        Plane::from_corners(corners, mm, photo.bounds()).expect("a rectangle")
+        Plane::from_corners(corners, mm, crate::scale::END_PLACEMENT_PX, photo.bounds())
+            .expect("a rectangle")
     }
 
     fn straight(photo: &Photo, plane: &Plane) -> Straightened {

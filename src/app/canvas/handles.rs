@@ -1,11 +1,12 @@
-//! What can be taken hold of on the photo: ends of the scale line, corners of the area.
+//! What can be taken hold of on the photo: ends and corners of what the scale is taken from, corners
+//! of the area.
 //!
 //! A handle is moved by dragging, or by arrow keys once it has the keyboard: 1 px, with Shift 0.1.
 
 use super::Scene;
 use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon, Rect};
-use crate::session::{Command, Document, End, Placed, ScaleWay, Step};
+use crate::session::{Command, Document, End, Placed, ScaleSetting, ScaleWay, Step};
 use egui::{CursorIcon, EventFilter, Key, PointerButton, Sense, Ui, WidgetInfo, vec2};
 
 /// How far an arrow key moves a handle, photo px.
@@ -20,6 +21,10 @@ const GRAB: f32 = 26.0;
 pub(crate) enum Handle {
     /// An end of the scale line.
     ScaleEnd(End),
+    /// An end of the line along the ruler.
+    RulerEnd(End),
+    /// A corner of a rectangle of known size.
+    ScaleCorner(usize),
     /// A corner of the outline.
     Corner(usize),
     /// A corner of a part that is left out.
@@ -36,13 +41,7 @@ pub(crate) struct Grab {
 /// The handles of a step and where they are.
 pub(crate) fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
     match step {
-        Step::Scale if document.scale.way == ScaleWay::Points => [
-            (End::First, document.scale.first),
-            (End::Second, document.scale.second),
-        ]
-        .into_iter()
-        .filter_map(|(end, placed)| Some((Handle::ScaleEnd(end), placed?.at)))
-        .collect(),
+        Step::Scale => of_scale(&document.scale),
         Step::Area => {
             let corners = corners(&document.area.outline);
             let outline = corners
@@ -65,6 +64,28 @@ pub(crate) fn of(document: &Document, step: Step) -> Vec<(Handle, Point)> {
     }
 }
 
+fn of_scale(scale: &ScaleSetting) -> Vec<(Handle, Point)> {
+    match scale.way {
+        ScaleWay::Points => [(End::First, scale.first), (End::Second, scale.second)]
+            .into_iter()
+            .filter_map(|(end, placed)| Some((Handle::ScaleEnd(end), placed?.at)))
+            .collect(),
+        ScaleWay::Ruler => scale.ruler.map_or_else(Vec::new, |[first, second]| {
+            vec![
+                (Handle::RulerEnd(End::First), first),
+                (Handle::RulerEnd(End::Second), second),
+            ]
+        }),
+        ScaleWay::Corners if scale.flat.is_none() => {
+            let corners = scale.corners.iter().enumerate();
+            corners
+                .map(|(i, placed)| (Handle::ScaleCorner(i), placed.at))
+                .collect()
+        }
+        ScaleWay::Bar | ScaleWay::Card | ScaleWay::Corners | ScaleWay::Typed => Vec::new(),
+    }
+}
+
 fn corners(outline: &Outline) -> Vec<Point> {
     match outline {
         Outline::WholePhoto => Vec::new(),
@@ -78,6 +99,9 @@ impl Handle {
         match self {
             Self::ScaleEnd(End::First) => "Scale line, first end".to_owned(),
             Self::ScaleEnd(End::Second) => "Scale line, second end".to_owned(),
+            Self::RulerEnd(End::First) => "Line along the ruler, first end".to_owned(),
+            Self::RulerEnd(End::Second) => "Line along the ruler, second end".to_owned(),
+            Self::ScaleCorner(i) => format!("Rectangle, corner {}", i + 1),
             Self::Corner(i) => format!("Area, corner {}", i + 1),
             Self::LeftOut(part, i) => format!("Left out part {}, corner {}", part + 1, i + 1),
         }
@@ -89,6 +113,8 @@ impl Handle {
         let to = placed.at;
         match self {
             Self::ScaleEnd(end) => Some(Command::SetScaleEnd(end, placed)),
+            Self::RulerEnd(end) => Some(Command::SetRulerEnd(end, to)),
+            Self::ScaleCorner(i) => Some(Command::SetCorner(i, placed)),
             Self::Corner(i) => match &area.outline {
                 Outline::WholePhoto => None,
                 Outline::Rectangle(rect) => {

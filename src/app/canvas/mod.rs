@@ -3,6 +3,7 @@
 mod handles;
 mod hatch;
 mod overlay;
+mod scale;
 mod shade;
 mod tiles;
 mod tools;
@@ -14,9 +15,7 @@ use super::theme::{self, on_photo};
 use crate::area::Outline;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
-use crate::session::{
-    Command, Document, End, Overview, Placed, ScaleWay, Session, Step, file_name,
-};
+use crate::session::{Command, Document, End, Overview, Placed, Session, Step, file_name};
 use egui::{
     Align, Context, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind,
     Ui, WidgetInfo,
@@ -53,6 +52,8 @@ pub(crate) struct Canvas {
     pub(crate) hand_on_pointer: bool,
     pointer: Option<Point>,
     by_keyboard: bool,
+    /// The picture that was shown last.
+    shown: Option<Arc<Photo>>,
 }
 
 /// The document as it is in view.
@@ -106,6 +107,7 @@ impl Default for Canvas {
             hand_on_pointer: false,
             pointer: None,
             by_keyboard: true,
+            shown: None,
         }
     }
 }
@@ -231,6 +233,7 @@ impl Canvas {
         response
             .widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, label(session, photo)));
         let extent = document.photo_rect();
+        self.turn_to(photo);
         self.view.settle(canvas, extent);
 
         let tool = Tool::at(step, document, self.drawing.area_tool);
@@ -283,6 +286,18 @@ impl Canvas {
         }
     }
 
+    /// Where the photo is straightened, or shown as it was taken again, places are other places.
+    fn turn_to(&mut self, photo: &Arc<Photo>) {
+        let is_other = |shown: &Arc<Photo>| !Arc::ptr_eq(shown, photo);
+        if self.shown.as_ref().is_some_and(is_other) {
+            self.view.fit();
+            self.drawing.draft = Draft::Nothing;
+            self.drawing.crosshair = None;
+            self.grab = None;
+        }
+        self.shown = Some(Arc::clone(photo));
+    }
+
     /// A click gives the keyboard to the canvas too, but only who works by keys needs to see that.
     fn note_keyboard(&mut self, ui: &Ui, response: &Response) {
         if response.is_pointer_button_down_on() {
@@ -318,8 +333,7 @@ impl Canvas {
         let space = ui.input(|i| i.key_down(Key::Space));
         let pans = response.dragged_by(PointerButton::Middle)
             || response.dragged_by(PointerButton::Secondary)
-            || (response.dragged_by(PointerButton::Primary)
-                && (space || matches!(tool, Tool::Hand | Tool::ScaleEnd(_))));
+            || (response.dragged_by(PointerButton::Primary) && (space || tool.only_clicks()));
         if pans {
             self.view.pan(response.drag_delta(), photo);
             ui.ctx().set_cursor_icon(CursorIcon::Grabbing);
@@ -347,7 +361,10 @@ fn canvas_rect(ui: &Ui) -> egui::Rect {
 }
 
 fn label(session: &Session, photo: &Photo) -> String {
-    let name = file_name(&photo.path);
+    let name = match session.document().scale.flat {
+        Some(_) => format!("{}, straightened", file_name(&photo.path)),
+        None => file_name(&photo.path),
+    };
     match session.results() {
         Some(results) if session.outdated_area().is_none() => {
             format!("Photo {name}, {} outlined", results.readout.outlined())
@@ -377,22 +394,8 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
             pencil.corner(place);
         }
     }
-    if step == Step::Scale && document.scale.way == ScaleWay::Points {
-        let scale = &document.scale;
-        if let (Some(first), Some(second)) = (scale.first, scale.second) {
-            let (first, second) = (first.at, second.at);
-            pencil.line(&[first, second], on_photo::SCALE, false);
-            let middle = Point::new(
-                f64::midpoint(first.x, second.x),
-                f64::midpoint(first.y, second.y),
-            );
-            if scale.scale().is_some() {
-                pencil.words(middle, &session.scale_line_label());
-            }
-        }
-        for end in [scale.first, scale.second].into_iter().flatten() {
-            pencil.target(end.at, on_photo::SCALE);
-        }
+    if step == Step::Scale {
+        scale::paint(pencil, session);
     }
 }
 
@@ -428,6 +431,16 @@ fn paint_draft(
         }
         (Tool::ScaleEnd(End::Second), _) => {
             if let (Some(from), Some(to)) = (document.scale.first, next) {
+                pencil.line(&[from.at, to], on_photo::SCALE, false);
+            }
+        }
+        (Tool::Ruler, _) => {
+            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
+                pencil.line(&[from, to], on_photo::SCALE, true);
+            }
+        }
+        (Tool::ScaleCorner(_), _) => {
+            if let (Some(from), Some(to)) = (document.scale.corners.last(), next) {
                 pencil.line(&[from.at, to], on_photo::SCALE, false);
             }
         }

@@ -193,6 +193,24 @@ impl Pencil<'_> {
         }
     }
 
+    /// A tick of a ruler.
+    pub(crate) fn dot(&self, place: Point, colour: Color32) {
+        let at = self.at(place);
+        self.painter.circle_filled(at, 3.6, on_photo::CASING);
+        self.painter.circle_filled(at, 2.2, colour);
+    }
+
+    /// Something that was found and is not used.
+    pub(crate) fn cross(&self, place: Point, colour: Color32) {
+        let at = self.at(place);
+        for (width, colour) in [(4.0, on_photo::CASING), (2.0, colour)] {
+            for way in [vec2(5.0, 5.0), vec2(5.0, -5.0)] {
+                self.painter
+                    .line_segment([at - way, at + way], Stroke::new(width, colour));
+            }
+        }
+    }
+
     /// A corner that can be moved.
     pub(crate) fn corner(&self, place: Point) {
         let square = egui::Rect::from_center_size(self.at(place), vec2(9.0, 9.0));

@@ -1,4 +1,4 @@
-//! Drawing on the photo: scale line, rectangle, polygon; by pointer or by keyboard.
+//! Drawing on the photo: what the scale is taken from, rectangle, polygon; by pointer or by keyboard.
 
 use super::Scene;
 use super::handles::arrows;
@@ -11,6 +11,8 @@ use egui::{EventFilter, Key, PointerButton, Pos2, Response, Ui};
 const STEP: f64 = 10.0;
 /// A click this close to the first corner closes a polygon, screen points.
 const CLOSE_WITHIN: f64 = 10.0;
+/// A click this close to a stroke picks it, screen points.
+const PICK_WITHIN: f64 = 14.0;
 /// A stroke shorter than this was not meant, screen points.
 const SHORTEST_STROKE: f64 = 5.0;
 
@@ -36,6 +38,8 @@ pub(crate) enum Draft {
     Rectangle(Point),
     /// Corners of a polygon.
     Polygon(Vec<Point>),
+    /// The first end of a line.
+    Line(Point),
 }
 
 /// What the next click does.
@@ -45,6 +49,12 @@ pub(crate) enum Tool {
     Hand,
     /// Sets an end of the scale line.
     ScaleEnd(End),
+    /// Picks the scale bar among several strokes.
+    PickBar,
+    /// Draws a line along a ruler.
+    Ruler,
+    /// Sets this corner of a rectangle of known size.
+    ScaleCorner(usize),
     /// Draws a part of the area.
     Area(AreaTool),
 }
@@ -52,14 +62,28 @@ pub(crate) enum Tool {
 impl Tool {
     /// The tool in hand at a step.
     pub(crate) fn at(step: Step, document: &Document, area_tool: AreaTool) -> Self {
+        let scale = &document.scale;
         match step {
-            Step::Scale if document.scale.way == ScaleWay::Points => document
-                .scale
-                .missing_end()
-                .map_or(Self::Hand, Self::ScaleEnd),
+            Step::Scale => match scale.way {
+                ScaleWay::Points => scale.missing_end().map_or(Self::Hand, Self::ScaleEnd),
+                ScaleWay::Bar if scale.bars.as_ref().is_some_and(|bars| bars.len() > 1) => {
+                    Self::PickBar
+                }
+                ScaleWay::Ruler => Self::Ruler,
+                ScaleWay::Corners => scale.missing_corner().map_or(Self::Hand, Self::ScaleCorner),
+                ScaleWay::Bar | ScaleWay::Card | ScaleWay::Typed => Self::Hand,
+            },
             Step::Area => Self::Area(area_tool),
             _ => Self::Hand,
         }
+    }
+
+    /// Whether it sets single places, so that dragging is free to move the photo.
+    pub(crate) const fn only_clicks(self) -> bool {
+        matches!(
+            self,
+            Self::Hand | Self::ScaleEnd(_) | Self::ScaleCorner(_) | Self::PickBar
+        )
     }
 
     /// What to do with it, in a few words.
@@ -70,6 +94,15 @@ impl Tool {
                 "Click one end of the ruler or bar. Dragging moves the photo"
             }
             (Self::ScaleEnd(End::Second), _) => "Click the other end. Dragging moves the photo",
+            (Self::PickBar, _) => "Click the stroke that is the scale bar",
+            (Self::Ruler, Draft::Line(_)) => "Click where the line ends. Esc cancels",
+            (Self::Ruler, _) => "Drag along the edge that the ruler's ticks stand on",
+            (Self::ScaleCorner(0), _) => {
+                "Click a corner of the rectangle. Dragging moves the photo"
+            }
+            (Self::ScaleCorner(_), _) => {
+                "Click the next corner, going round. Dragging moves the photo"
+            }
             (Self::Area(AreaTool::Rectangle), Draft::Rectangle(_)) => {
                 "Click the opposite corner. Esc cancels"
             }
@@ -153,9 +186,9 @@ impl Drawing {
         }
     }
 
-    /// One point by the pointer. Beside the photo there is no end of a ruler.
+    /// One point by the pointer. Beside the photo there is nothing to take a scale from.
     fn click(&mut self, tool: Tool, at: Pos2, scene: &Scene<'_>, out: &mut Vec<Command>) {
-        if !matches!(tool, Tool::ScaleEnd(_)) || scene.is_on_photo(at) {
+        if matches!(tool, Tool::Area(_)) || scene.is_on_photo(at) {
             self.place(tool, scene.place_at(at), scene, out);
         }
     }
@@ -219,6 +252,24 @@ impl Drawing {
                 out.push(Command::SetScaleEnd(end, scene.placed(place)));
                 self.wants_length = end == End::Second;
             }
+            Tool::PickBar => {
+                let within_px = PICK_WITHIN / scene.view.zoom();
+                let picked = scene.document.scale.bar_near(place, within_px);
+                self.wants_length = picked.is_some();
+                out.extend(picked.map(Command::PickBar));
+            }
+            Tool::Ruler => {
+                if let Draft::Line(from) = self.draft {
+                    out.push(Command::SetRuler([from, place]));
+                    self.draft = Draft::Nothing;
+                } else {
+                    self.draft = Draft::Line(place);
+                }
+            }
+            Tool::ScaleCorner(i) => {
+                out.push(Command::SetCorner(i, scene.placed(place)));
+                self.wants_length = i == 3;
+            }
             Tool::Area(AreaTool::Rectangle) => {
                 if let Draft::Rectangle(corner) = self.draft {
                     self.rectangle(tool, corner, place, scene, out);
@@ -253,14 +304,22 @@ impl Drawing {
         let is_long = f64::from(from.on_screen.distance(to)) >= SHORTEST_STROKE;
         match tool {
             // A click that took its time; a stroke has moved the photo.
-            Tool::ScaleEnd(_) if !is_long => self.click(tool, from.on_screen, scene, out),
+            _ if tool.only_clicks() || tool == Tool::Ruler && !is_long => {
+                if !is_long {
+                    self.click(tool, from.on_screen, scene, out);
+                }
+            }
+            Tool::Ruler => {
+                out.push(Command::SetRuler([from.on_photo, scene.place_at(to)]));
+                self.draft = Draft::Nothing;
+            }
             Tool::Area(AreaTool::Rectangle | AreaTool::LeaveOut)
                 if !matches!(self.draft, Draft::Polygon(_)) =>
             {
                 self.rectangle(tool, from.on_photo, scene.place_at(to), scene, out);
             }
             Tool::Area(_) if is_long => self.place(tool, scene.place_at(to), scene, out),
-            Tool::Area(_) | Tool::ScaleEnd(_) | Tool::Hand => {}
+            _ => {}
         }
     }
 
@@ -318,8 +377,8 @@ impl Drawing {
 
     /// The rectangle or line under way, from where it was begun to the pointer.
     pub(crate) fn under_way(&self, response: &Response) -> Option<Point> {
-        if let Draft::Rectangle(corner) = self.draft {
-            return Some(corner);
+        if let Draft::Rectangle(start) | Draft::Line(start) = self.draft {
+            return Some(start);
         }
         response
             .dragged_by(PointerButton::Primary)

@@ -80,6 +80,9 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             }
         }
     });
+    if let Some(text) = session.scale_left_out() {
+        explain(ui, text);
+    }
     found(ui, session, out);
     next(ui, session, Step::Area, out);
 }
@@ -91,7 +94,7 @@ fn found(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         return;
     }
     ui.add_space(4.0);
-    if session.document().usable.is_hopeless {
+    if session.document().usable().is_hopeless {
         complaint(
             ui,
             "Hardly any of this photo can be measured. Take it again, or draw an area where pores are sharp.",

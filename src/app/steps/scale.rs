@@ -1,10 +1,13 @@
-//! Scale: two points a known length apart, or pixels per millimetre typed in.
+//! Scale: all ways to pixels per millimetre.
 
 use super::{complaint, explain, first, next};
 use crate::app::theme::{self, palette};
-use crate::app::{Memory, Wish};
-use crate::session::{Command, ScaleStanding, ScaleWay, Session, Step, is_coarse};
-use egui::{Key, Response, RichText, TextEdit, Ui, vec2};
+use crate::app::{KeyboardTo, Memory, Wish};
+use crate::progress::Stage;
+use crate::session::{
+    Command, ScaleStanding, ScaleWay, Session, Sought, Step, TICKS, Work, is_coarse, ticks_name,
+};
+use egui::{ComboBox, Key, Response, RichText, Spinner, TextEdit, Ui, vec2};
 
 /// The step's controls.
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
@@ -13,34 +16,81 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         return;
     }
     let scale = &session.document().scale;
-    for (way, text) in [
-        (ScaleWay::Points, "Two points on the photo"),
-        (ScaleWay::Typed, "Type pixels per millimetre"),
-    ] {
-        let radio = ui.radio(scale.way == way, text);
-        if first(memory, radio).clicked() {
-            out.push(Wish::Do(Command::UseScaleWay(way)));
+    ways(ui, scale.way, memory, out);
+    if let Work::Seeking(sought, stage) = session.work() {
+        seeking(ui, sought, *stage, out);
+    } else {
+        match scale.way {
+            ScaleWay::Points => points(ui, session, memory, out),
+            ScaleWay::Bar => bar(ui, session, memory, out),
+            ScaleWay::Ruler => ruler(ui, session, out),
+            ScaleWay::Card => card(ui, session, out),
+            ScaleWay::Corners => corners(ui, session, memory, out),
+            ScaleWay::Typed => {
+                let name = "Pixels per millimetre";
+                let typed = field(ui, name, "such as 85.2", &scale.px_per_mm, false);
+                typed.tell(session, Command::TypePxPerMm, out);
+            }
         }
-    }
-    match scale.way {
-        ScaleWay::Points => points(ui, session, memory, out),
-        ScaleWay::Typed => {
-            let name = "Pixels per millimetre";
-            let typed = field(ui, name, "such as 85.2", &scale.px_per_mm, false);
-            typed.tell(session, Command::TypePxPerMm, out);
-        }
-    }
-    match scale.standing() {
-        ScaleStanding::Wrong(why) => complaint(ui, &why),
-        ScaleStanding::Set(_) if scale.way == ScaleWay::Points => explain(
-            ui,
-            "± is the standard uncertainty: each end is placed to about one pixel of the photo, \
-             or of the screen where that is coarser. A longer line makes it smaller.",
-        ),
-        ScaleStanding::Set(_) => explain(ui, "Taken as exact."),
-        ScaleStanding::Needs(_) => {}
+        found(ui, session);
     }
     next(ui, session, Step::Scale, out);
+}
+
+/// The ways to choose from, close together, for there are many.
+fn ways(ui: &mut Ui, chosen: ScaleWay, memory: &mut Memory, out: &mut Vec<Wish>) {
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 1.0;
+        ui.spacing_mut().interact_size.y = 26.0;
+        for way in ScaleWay::ALL {
+            let radio = ui.radio(chosen == way, way.name());
+            if first(memory, radio).on_hover_text(way.meaning()).clicked() {
+                out.push(Wish::Do(Command::EndAct));
+                out.push(Wish::Do(Command::UseScaleWay(way)));
+            }
+        }
+    });
+}
+
+fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wish>) {
+    let doing = match stage {
+        None | Some(Stage::Scale) => sought.label(),
+        Some(stage) => stage.label(),
+    };
+    ui.horizontal(|ui| {
+        ui.add(Spinner::new().size(16.0));
+        ui.label(doing);
+    });
+    if ui.button("Stop").clicked() {
+        out.push(Wish::Do(Command::Cancel));
+    }
+}
+
+/// What was found, how sure it is, and what to be careful about.
+fn found(ui: &mut Ui, session: &Session) {
+    for sentence in session.scale_report() {
+        explain(ui, &sentence);
+    }
+    let scale = &session.document().scale;
+    match scale.standing() {
+        ScaleStanding::Wrong(why) => complaint(ui, &why),
+        ScaleStanding::Set(_) => explain(
+            ui,
+            match scale.way {
+                ScaleWay::Points => {
+                    "± is the standard uncertainty: each end is placed to about one pixel of the \
+                     photo, or of the screen where that is coarser. A longer line makes it smaller."
+                }
+                ScaleWay::Typed => "Taken as exact.",
+                ScaleWay::Ruler => "A longer line makes it smaller.",
+                _ => "± is the standard uncertainty.",
+            },
+        ),
+        ScaleStanding::Needs(_) => {}
+    }
+    for note in session.scale_cautions() {
+        caution(ui, &note.text);
+    }
 }
 
 fn points(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
@@ -52,17 +102,8 @@ fn points(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wis
             "Zoom in with the wheel and click each end; move the ends afterwards. By keyboard: P, \
              arrow keys, Enter.",
         );
-        let px = memory.canvas.px_per_screen_px(ui.ctx());
-        if is_coarse(px) {
-            let here = format!("A pixel of the screen covers {px:.0} px of the photo: ");
-            caution(ui, &format!("{here}zoom in for a surer scale."));
-        }
-    } else if scale.was_set_coarsely() {
-        caution(
-            ui,
-            "The ends were set on a small picture: zoom in for a surer scale, and move them.",
-        );
     }
+    closeness(ui, session, scale.missing_end().is_some(), memory);
     if scale.first.is_some() {
         let name = "Length between the ends";
         let typed = field(ui, name, "such as 5 mm", &scale.length, focus);
@@ -70,6 +111,149 @@ fn points(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wis
         if ui.button("Set the ends again").clicked() {
             out.push(Wish::Do(Command::ClearScaleLine));
         }
+    }
+}
+
+/// A word where the photo is, or was, shown too small to click on it closely.
+fn closeness(ui: &mut Ui, session: &Session, is_clicking: bool, memory: &Memory) {
+    if is_clicking {
+        let px = memory.canvas.px_per_screen_px(ui.ctx());
+        if is_coarse(px) {
+            let here = format!("A pixel of the screen covers {px:.0} px of the photo: ");
+            caution(ui, &format!("{here}zoom in for a surer scale."));
+        }
+    } else if session.document().scale.was_set_coarsely() {
+        let what = match session.document().scale.way {
+            ScaleWay::Corners => "corners",
+            _ => "ends",
+        };
+        caution(
+            ui,
+            &format!(
+                "The {what} were set on a small picture: zoom in for a surer scale, and move them."
+            ),
+        );
+    }
+}
+
+fn bar(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let scale = &session.document().scale;
+    let Some(bars) = &scale.bars else {
+        seek_button(ui, session, "Find the scale bar", out);
+        return;
+    };
+    if bars.len() > 1 {
+        explain(
+            ui,
+            "Several strokes could be the scale bar. Pick the right one, here or on the photo.",
+        );
+        ui.scope(|ui| {
+            ui.spacing_mut().item_spacing.y = 1.0;
+            for (i, label) in session.bar_labels().into_iter().enumerate() {
+                if ui.radio(scale.bar == Some(i), label).clicked() {
+                    out.push(Wish::Do(Command::EndAct));
+                    out.push(Wish::Do(Command::PickBar(i)));
+                }
+            }
+        });
+    }
+    if scale.chosen_bar().is_some() {
+        let name = "Length of the scale bar";
+        let is_next = |to: &mut KeyboardTo| *to == KeyboardTo::Length;
+        let was_found = memory.keyboard_to.take_if(is_next).is_some();
+        let focus = memory.canvas.takes_length_now() || was_found;
+        let typed = field(ui, name, "such as 2 mm", &scale.bar_length, focus);
+        typed.tell(session, Command::TypeBarLength, out);
+    }
+}
+
+fn ruler(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let scale = &session.document().scale;
+    if scale.ruler.is_none() {
+        explain(
+            ui,
+            "Drag on the photo along the edge that the ticks stand on, as far as they are sharp. By \
+             keyboard: P, arrow keys, Enter at each end.",
+        );
+    }
+    let label = ui.label(theme::quiet(ui, "From tick to tick"));
+    ComboBox::from_id_salt("ticks")
+        .selected_text(ticks_name(scale.ticks))
+        .width(150.0)
+        .show_ui(ui, |ui| {
+            for ticks in TICKS {
+                let is_chosen = scale.ticks == ticks;
+                if ui.selectable_label(is_chosen, ticks_name(ticks)).clicked() {
+                    out.push(Wish::Do(Command::EndAct));
+                    out.push(Wish::Do(Command::UseTicks(ticks)));
+                }
+            }
+        })
+        .response
+        .labelled_by(label.id);
+    if scale.ruler.is_some() {
+        if scale.ruler_read().is_none() {
+            seek_button(ui, session, "Read the ruler", out);
+        } else {
+            explain(ui, "Drag again for another line, or move its ends.");
+        }
+    }
+}
+
+fn card(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    if session.document().scale.flat.is_none() {
+        explain(
+            ui,
+            "The card has to lie on the surface with at least three of its corner marks in the \
+             picture.",
+        );
+        seek_button(ui, session, "Find the scale card", out);
+    }
+}
+
+fn corners(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let scale = &session.document().scale;
+    if scale.flat.is_some() {
+        return;
+    }
+    let focus = memory.canvas.takes_length_now();
+    let is_clicking = scale.missing_corner().is_some();
+    if is_clicking {
+        explain(
+            ui,
+            "Click the four corners one after the other, going round, along the width first. By \
+             keyboard: P, arrow keys, Enter.",
+        );
+    }
+    closeness(ui, session, is_clicking, memory);
+    let [width, height] = &scale.sides;
+    ui.columns(2, |columns| {
+        let sides = [("Width", "30 mm", width), ("Height", "20 mm", height)];
+        for (side, (column, (name, hint, typed))) in columns.iter_mut().zip(sides).enumerate() {
+            let typed = field(column, name, hint, typed, focus && side == 0);
+            typed.tell(session, |text| Command::TypeSide(side, text), out);
+        }
+    });
+    if !scale.corners.is_empty() && ui.button("Set the corners again").clicked() {
+        out.push(Wish::Do(Command::ClearCorners));
+    }
+    seek_button(ui, session, "Straighten the photo", out);
+}
+
+/// The button that begins to look for what the way needs.
+fn seek_button(ui: &mut Ui, session: &Session, text: &str, out: &mut Vec<Wish>) {
+    let why_not = session.why_not_seek();
+    let can = why_not.is_none() && session.document().scale.sought().is_some();
+    let button = if can {
+        theme::primary_button(ui, text)
+    } else {
+        egui::Button::new(text)
+    };
+    if ui.add_enabled(can, button).clicked() {
+        out.push(Wish::Do(Command::Seek));
+    }
+    if let Some(why) = why_not {
+        explain(ui, why);
     }
 }
 
@@ -86,7 +270,7 @@ struct Typed {
 
 impl Typed {
     /// Passes on what was typed; Enter leads to the next step once there is a scale.
-    fn tell(self, session: &Session, command: fn(String) -> Command, out: &mut Vec<Wish>) {
+    fn tell(self, session: &Session, command: impl Fn(String) -> Command, out: &mut Vec<Wish>) {
         if let Some(text) = self.text {
             out.push(Wish::Do(command(text)));
         }
@@ -107,7 +291,7 @@ fn field(ui: &mut Ui, name: &str, hint: &'static str, typed: &str, focus: bool) 
             TextEdit::singleline(&mut text)
                 .id_salt(name)
                 .hint_text(hint)
-                .desired_width(150.0)
+                .desired_width(150.0_f32.min(ui.available_width()))
                 .min_size(vec2(0.0, theme::PRESS_HEIGHT))
                 .align(egui::Align2::LEFT_CENTER),
         )

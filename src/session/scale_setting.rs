@@ -1,0 +1,511 @@
+//! How the scale is told, in each of its ways, and what that amounts to.
+
+use super::document::sentence;
+use super::flat::Flat;
+use crate::bar::Bar;
+use crate::basis::{Basis, Corners, PlaneSource};
+use crate::geometry::{Point, Polygon};
+use crate::ruler::{Between, Graduation, Reading};
+use crate::scale::{END_PLACEMENT_PX, Scale};
+use crate::units::Millimetres;
+use std::sync::Arc;
+
+/// A way of telling the scale.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum ScaleWay {
+    /// Two places on the photo a known length apart.
+    #[default]
+    Points,
+    /// A scale bar of known length, found by itself.
+    Bar,
+    /// The ticks of a ruler, found beside a line drawn along it.
+    Ruler,
+    /// Poreline's own card, found by itself.
+    Card,
+    /// The corners of a rectangle of known size.
+    Corners,
+    /// A number of pixels per millimetre.
+    Typed,
+}
+
+impl ScaleWay {
+    /// All ways, in the order in which they are offered.
+    pub const ALL: [Self; 6] = [
+        Self::Points,
+        Self::Bar,
+        Self::Ruler,
+        Self::Card,
+        Self::Corners,
+        Self::Typed,
+    ];
+
+    /// What it is called.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Points => "Two points on the photo",
+            Self::Bar => "Scale bar",
+            Self::Ruler => "Ruler",
+            Self::Card => "Scale card",
+            Self::Corners => "Corners of a rectangle",
+            Self::Typed => "Type pixels per millimetre",
+        }
+    }
+
+    /// What it needs, in one sentence.
+    #[must_use]
+    pub const fn meaning(self) -> &'static str {
+        match self {
+            Self::Points => "Click both ends of a length that you know",
+            Self::Bar => "The bar is found by itself; you type how long it is",
+            Self::Ruler => "Drag along the ruler's edge; its ticks are found by themselves",
+            Self::Card => {
+                "Poreline's own card, printed with `poreline card`, is found by itself, and the tilt \
+                 of the camera is taken out"
+            }
+            Self::Corners => {
+                "Click the corners of a rectangle that you know, lying on the surface; the tilt of \
+                 the camera is taken out"
+            }
+            Self::Typed => "The number that you know from another photo taken the same way",
+        }
+    }
+}
+
+/// One end of the scale line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// The end that is set first.
+    First,
+    /// The other end.
+    Second,
+}
+
+/// A place on the photo, and how closely the photo was looked at when it was put there.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Placed {
+    /// Where, photo px.
+    pub at: Point,
+    /// How many photo pixels a pixel of the screen covered along its side.
+    pub px_per_screen_px: f64,
+}
+
+/// From here on a screen pixel covers so much that zooming in pays.
+const COARSE_PX_PER_SCREEN_PX: f64 = 3.0;
+
+/// Whether a photo is shown so small that an end of the scale line should not be set on it.
+#[must_use]
+pub fn is_coarse(px_per_screen_px: f64) -> bool {
+    px_per_screen_px > COARSE_PX_PER_SCREEN_PX
+}
+
+impl Placed {
+    /// Standard uncertainty of the place, px: nobody clicks more closely than the screen shows.
+    fn uncertainty_px(self) -> f64 {
+        END_PLACEMENT_PX * self.px_per_screen_px.max(1.0)
+    }
+}
+
+/// How the scale is told, as far as it has been told: what was clicked and what was typed.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct ScaleSetting {
+    /// The way that counts; the other keeps what was entered.
+    pub way: ScaleWay,
+    /// First end of the scale line.
+    pub first: Option<Placed>,
+    /// Second end of the scale line.
+    pub second: Option<Placed>,
+    /// The length between the ends, as typed.
+    pub length: String,
+    /// Pixels per millimetre, as typed.
+    pub px_per_mm: String,
+    /// What could be the scale bar, the longest first; `None` until it was looked for.
+    pub bars: Option<Arc<[Bar]>>,
+    /// Which of them is the bar.
+    pub bar: Option<usize>,
+    /// The bar's length, as typed.
+    pub bar_length: String,
+    /// The line along the ruler.
+    pub ruler: Option<[Point; 2]>,
+    /// How the ruler is divided; `None` where its ticks are to tell.
+    pub ticks: Option<Graduation>,
+    /// What was last read along a ruler.
+    pub read: Option<Arc<RulerRead>>,
+    /// Corners of a rectangle, in the order in which they were set; four at most.
+    pub corners: Vec<Placed>,
+    /// Width and height of the rectangle, as typed.
+    pub sides: [String; 2],
+    /// The straightened picture, while the scale rests on one.
+    pub flat: Option<Arc<Flat>>,
+}
+
+/// What came of reading a ruler.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RulerRead {
+    /// Along which line.
+    pub line: [Point; 2],
+    /// What was said of its ticks.
+    pub between: Between,
+    /// What was read, or in a sentence why nothing was.
+    pub result: Result<Reading, String>,
+}
+
+/// What is looked for on the photo, or made of it, to get a scale.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Sought {
+    /// The scale bar.
+    Bar,
+    /// The ticks of the ruler along this line.
+    Ruler([Point; 2], Between),
+    /// The plane of the surface.
+    Plane(PlaneSource),
+}
+
+impl Sought {
+    /// What the program is doing, as a person is told.
+    #[must_use]
+    pub const fn label(&self) -> &'static str {
+        match self {
+            Self::Bar => "Looking for the scale bar",
+            Self::Ruler(..) => "Reading the ruler",
+            Self::Plane(PlaneSource::Card) => "Looking for the scale card",
+            Self::Plane(PlaneSource::Corners(_)) => "Straightening the photo",
+        }
+    }
+}
+
+/// Whether there is a scale yet.
+#[derive(Debug, Clone, PartialEq)]
+pub enum ScaleStanding {
+    /// Something is still to be done; the sentence says what.
+    Needs(&'static str),
+    /// What was entered gives no scale; the sentence says why.
+    Wrong(String),
+    /// There is a scale.
+    Set(Scale),
+}
+
+impl ScaleSetting {
+    /// What the entries amount to.
+    #[must_use]
+    pub fn standing(&self) -> ScaleStanding {
+        match self.settled() {
+            Ok(basis) => ScaleStanding::Set(basis.scale),
+            Err(Unsettled::Needs(what)) => ScaleStanding::Needs(what),
+            Err(Unsettled::Wrong(why)) => ScaleStanding::Wrong(why),
+        }
+    }
+
+    /// The scale, when there is one.
+    #[must_use]
+    pub fn scale(&self) -> Option<Scale> {
+        self.basis().map(|basis| basis.scale)
+    }
+
+    /// What the photo is measured by, once there is a scale.
+    #[must_use]
+    pub fn basis(&self) -> Option<Basis> {
+        self.settled().ok()
+    }
+
+    fn settled(&self) -> Result<Basis, Unsettled> {
+        match (self.way, &self.flat) {
+            (ScaleWay::Points, _) => self.by_points(),
+            (ScaleWay::Typed, _) => self.by_typing(),
+            (ScaleWay::Bar, _) => self.by_bar(),
+            (ScaleWay::Ruler, _) => self.by_ruler(),
+            (ScaleWay::Card | ScaleWay::Corners, Some(flat)) => {
+                Ok(Basis::plane(Arc::clone(&flat.straightened), flat.white))
+            }
+            (ScaleWay::Card, None) => Err(Unsettled::Needs("Press Find the scale card")),
+            (ScaleWay::Corners, None) => {
+                self.rectangle()?;
+                Err(Unsettled::Needs("Press Straighten the photo"))
+            }
+        }
+    }
+
+    /// What has to be looked for before there is a scale; `None` when nothing has, or something has to
+    /// be set first.
+    #[must_use]
+    pub fn sought(&self) -> Option<Sought> {
+        match self.way {
+            ScaleWay::Points | ScaleWay::Typed => None,
+            ScaleWay::Bar => self.bars.is_none().then_some(Sought::Bar),
+            ScaleWay::Ruler => self.ruler.map(|line| Sought::Ruler(line, self.between())),
+            ScaleWay::Card | ScaleWay::Corners if self.flat.is_some() => None,
+            ScaleWay::Card => Some(Sought::Plane(PlaneSource::Card)),
+            ScaleWay::Corners => self
+                .rectangle()
+                .ok()
+                .map(|corners| Sought::Plane(PlaneSource::Corners(corners))),
+        }
+    }
+
+    /// What is said of the ruler's ticks.
+    fn between(&self) -> Between {
+        self.ticks
+            .map_or(Between::Unknown, |ticks| Between::Known(ticks.between()))
+    }
+
+    /// What came of reading the ruler as it is set now.
+    #[must_use]
+    pub fn ruler_read(&self) -> Option<&RulerRead> {
+        self.read
+            .as_deref()
+            .filter(|read| Some(Sought::Ruler(read.line, read.between)) == self.sought())
+    }
+
+    /// The scale bar, once it is known which one it is.
+    #[must_use]
+    pub fn chosen_bar(&self) -> Option<&Bar> {
+        self.bars.as_ref()?.get(self.bar?)
+    }
+
+    /// Which of the strokes that could be the bar lies within so many px of a place.
+    #[must_use]
+    pub fn bar_near(&self, place: Point, within_px: f64) -> Option<usize> {
+        let near = |bar: &Bar| Polygon::new(bar.ends.to_vec()).distance(place);
+        self.bars
+            .iter()
+            .flat_map(|bars| bars.iter().map(near).enumerate())
+            .filter(|(_, distance)| *distance <= within_px)
+            .min_by(|a, b| a.1.total_cmp(&b.1))
+            .map(|(i, _)| i)
+    }
+
+    /// The end to be set by the next click, if any is missing.
+    #[must_use]
+    pub fn missing_end(&self) -> Option<End> {
+        match (self.first, self.second) {
+            (None, _) => Some(End::First),
+            (Some(_), None) => Some(End::Second),
+            (Some(_), Some(_)) => None,
+        }
+    }
+
+    /// The corner of the rectangle to be set by the next click, if any is missing.
+    #[must_use]
+    pub fn missing_corner(&self) -> Option<usize> {
+        (self.flat.is_none() && self.corners.len() < 4).then_some(self.corners.len())
+    }
+
+    /// Whether an end or a corner was set on a photo shown too small for a sure scale.
+    #[must_use]
+    pub fn was_set_coarsely(&self) -> bool {
+        let ends = [self.first, self.second].into_iter().flatten();
+        let placed: Vec<Placed> = match self.way {
+            ScaleWay::Corners => self.corners.clone(),
+            _ => ends.collect(),
+        };
+        placed.iter().any(|end| is_coarse(end.px_per_screen_px))
+    }
+
+    fn by_points(&self) -> Result<Basis, Unsettled> {
+        let (first, second) = match (self.first, self.second) {
+            (None, _) => {
+                return Err(Unsettled::Needs(
+                    "Click one end of the ruler or scale bar on the photo",
+                ));
+            }
+            (Some(_), None) => return Err(Unsettled::Needs("Now click the other end")),
+            (Some(first), Some(second)) => (first, second),
+        };
+        let length = length(&self.length, "Type the length between the two points")?;
+        let placement_px = placement_px(&[first, second]);
+        let scale = Scale::from_points_placed(first.at, second.at, length, placement_px);
+        Ok(Basis::known(scale?))
+    }
+
+    fn by_typing(&self) -> Result<Basis, Unsettled> {
+        let typed = self.px_per_mm.trim();
+        if typed.is_empty() {
+            return Err(Unsettled::Needs("Type how many pixels make one millimetre"));
+        }
+        let Ok(px_per_mm) = typed.replace(',', ".").parse() else {
+            return Err(Unsettled::Wrong(format!(
+                "“{typed}” is not a number; write for example 85.2"
+            )));
+        };
+        Ok(Basis::known(Scale::given(px_per_mm)?))
+    }
+
+    fn by_bar(&self) -> Result<Basis, Unsettled> {
+        match &self.bars {
+            None => return Err(Unsettled::Needs("Press Find the scale bar")),
+            Some(bars) if bars.is_empty() => return Err(Unsettled::Wrong(NO_BAR.to_owned())),
+            Some(_) => {}
+        }
+        let Some(bar) = self.chosen_bar() else {
+            return Err(Unsettled::Needs(
+                "Pick the scale bar among the strokes that were found",
+            ));
+        };
+        let length = length(&self.bar_length, "Type how long the scale bar is")?;
+        Ok(Basis::bar(bar, length)?)
+    }
+
+    fn by_ruler(&self) -> Result<Basis, Unsettled> {
+        if self.ruler.is_none() {
+            return Err(Unsettled::Needs("Drag along the ruler's edge on the photo"));
+        }
+        match self.ruler_read().map(|read| &read.result) {
+            None => Err(Unsettled::Needs("Press Read the ruler")),
+            Some(Err(why)) => Err(Unsettled::Wrong(why.clone())),
+            Some(Ok(reading)) => Ok(Basis::ruler(reading)),
+        }
+    }
+
+    /// The rectangle, once it is set and can be one.
+    fn rectangle(&self) -> Result<Corners, Unsettled> {
+        let &[a, b, c, d] = &self.corners[..] else {
+            return Err(Unsettled::Needs(match self.corners.len() {
+                0 => "Click a corner of the rectangle on the photo",
+                1 => "Click the next corner, along its width",
+                2 => "Click the third corner",
+                _ => "Click the last corner",
+            }));
+        };
+        let needs = "Type the rectangle's width and height";
+        let [width, height] = &self.sides;
+        let corners = Corners {
+            places: [a, b, c, d].map(|corner| corner.at),
+            // Crossed corners are told before the lengths, which need no photo, are asked for.
+            sides: [Millimetres(1.0); 2],
+            placement_px: placement_px(&self.corners),
+        };
+        corners.plane(Polygon::new(corners.places.to_vec()).bounds())?;
+        Ok(Corners {
+            sides: [length(width, needs)?, length(height, needs)?],
+            ..corners
+        })
+    }
+}
+
+/// Why there is no scale yet.
+enum Unsettled {
+    /// Something is still to be done.
+    Needs(&'static str),
+    /// What was entered gives none.
+    Wrong(String),
+}
+
+impl<E: std::error::Error> From<E> for Unsettled {
+    fn from(error: E) -> Self {
+        Self::Wrong(sentence(&error))
+    }
+}
+
+const NO_BAR: &str = "No scale bar was found on this photo. If there is one, choose “Two points on the \
+                      photo” and click both its ends.";
+
+/// A length as typed.
+fn length(typed: &str, needs: &'static str) -> Result<Millimetres, Unsettled> {
+    if typed.trim().is_empty() {
+        return Err(Unsettled::Needs(needs));
+    }
+    Ok(typed.parse::<Millimetres>()?)
+}
+
+/// Standard uncertainty of each of some places, px: the root of the mean square, so that together they
+/// come out as each was placed.
+fn placement_px(places: &[Placed]) -> f64 {
+    let squares: f64 = places.iter().map(|p| p.uncertainty_px().powi(2)).sum();
+    (squares / places.len() as f64).sqrt()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn placed(x: f64, px_per_screen_px: f64) -> Placed {
+        Placed {
+            at: Point::new(x, 20.0),
+            px_per_screen_px,
+        }
+    }
+
+    fn line(length: &str) -> ScaleSetting {
+        ScaleSetting {
+            first: Some(placed(10.0, 1.0)),
+            second: Some(placed(210.0, 1.0)),
+            length: length.to_owned(),
+            ..ScaleSetting::default()
+        }
+    }
+
+    #[test]
+    fn two_points_and_a_length_make_a_scale() {
+        let scale = line("5 mm").scale().expect("a scale");
+        assert!((scale.px_per_mm - 40.0).abs() < 1e-9);
+        assert_eq!(line("0.5 cm").scale(), line("5").scale());
+    }
+
+    #[test]
+    fn an_end_set_on_a_small_picture_is_as_unsure_as_the_screen() {
+        let uncertainty = |first, second| {
+            let setting = ScaleSetting {
+                first: Some(placed(10.0, first)),
+                second: Some(placed(210.0, second)),
+                ..line("5 mm")
+            };
+            setting.scale().expect("a scale").standard_uncertainty
+        };
+        let sure = uncertainty(1.0, 1.0);
+        assert!((sure - std::f64::consts::SQRT_2 * END_PLACEMENT_PX / 5.0).abs() < 1e-12);
+        // Zoomed in further, a click is no surer than the eye on the photo's own pixels.
+        assert!((uncertainty(0.1, 0.5) - sure).abs() < 1e-12);
+        assert!((uncertainty(4.0, 4.0) - 4.0 * sure).abs() < 1e-12);
+        // One end at 7 px, one at 1 px: √(49 + 1) = √2 · 5.
+        assert!((uncertainty(7.0, 1.0) - 5.0 * sure).abs() < 1e-12);
+        assert!(!line("5 mm").was_set_coarsely());
+        let coarse = ScaleSetting {
+            second: Some(placed(210.0, 3.5)),
+            ..line("5 mm")
+        };
+        assert!(coarse.was_set_coarsely());
+    }
+
+    #[test]
+    fn a_scale_says_what_it_still_needs() {
+        let mut setting = ScaleSetting::default();
+        assert!(matches!(setting.standing(), ScaleStanding::Needs(_)));
+        assert_eq!(setting.missing_end(), Some(End::First));
+        setting.first = Some(placed(1.0, 1.0));
+        assert_eq!(setting.missing_end(), Some(End::Second));
+        assert_eq!(
+            line("  ").standing(),
+            ScaleStanding::Needs("Type the length between the two points")
+        );
+    }
+
+    #[test]
+    fn a_nonsense_length_is_refused_with_a_reason() {
+        for typed in ["five", "0", "-3 mm", "5 furlongs"] {
+            let ScaleStanding::Wrong(why) = line(typed).standing() else {
+                panic!("{typed} was taken for a length");
+            };
+            assert!(why.contains(typed), "{why}");
+        }
+        let mut same = line("5 mm");
+        same.second = same.first;
+        assert!(matches!(same.standing(), ScaleStanding::Wrong(_)));
+    }
+
+    #[test]
+    fn pixels_per_millimetre_may_be_typed_with_a_comma() {
+        for (typed, px_per_mm) in [
+            ("85.2", Some(85.2)),
+            ("85,2", Some(85.2)),
+            ("0", None),
+            ("x", None),
+        ] {
+            let setting = ScaleSetting {
+                way: ScaleWay::Typed,
+                px_per_mm: typed.to_owned(),
+                ..line("5 mm")
+            };
+            assert_eq!(setting.scale().map(|s| s.px_per_mm), px_per_mm, "{typed}");
+        }
+    }
+}
