@@ -203,10 +203,9 @@ pub(super) fn of_colour(colour: &Colour) -> Option<Note> {
         None => Some(note(
             Severity::Info,
             NO_WHITE,
-            "There is no white reference: colour is indicative only, because it rests on how the camera \
-             balanced it. Photograph something white beside the surface, in the same light and not \
-             overexposed, and give its place (`--white` on the command line); Poreline's scale card has \
-             a white of its own."
+            "There is no white reference: colour is indicative only. It rests on how the camera balanced \
+             it, until it is referred to something white beside the surface, in the same light: a place \
+             given with --white, or the white of Poreline's scale card."
                 .to_owned(),
         )),
         Some(_) if colour.lab.l > WHITE_LIGHTNESS => Some(note(
