@@ -149,10 +149,11 @@ impl Basis {
     #[must_use]
     pub fn plane(straightened: Arc<Straightened>, white: Option<White>) -> Self {
         Self {
+            scale: straightened.scale,
             white,
             source: straightened.hidden().cloned(),
-            straightened: Some(Arc::clone(&straightened)),
-            ..Self::known(straightened.scale)
+            straightened: Some(straightened),
+            notes: Vec::new(),
         }
     }
 
