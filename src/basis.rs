@@ -138,10 +138,10 @@ impl Basis {
 
     /// A straightened picture.
     #[must_use]
-    pub fn plane(straightened: Arc<Straightened>) -> Self {
+    pub fn plane(straightened: &Arc<Straightened>) -> Self {
         Self {
             source: straightened.hidden().cloned(),
-            straightened: Some(Arc::clone(&straightened)),
+            straightened: Some(Arc::clone(straightened)),
             ..Self::known(straightened.scale)
         }
     }

@@ -269,9 +269,10 @@ impl Plan {
     fn basis(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Basis, Failure> {
         match self.scale {
             ScaleSource::Known(scale) => Ok(Basis::known(scale)),
-            ScaleSource::Plane(source) => Ok(Basis::plane(Arc::new(basis::straightened(
-                photo, source, progress,
-            )?))),
+            ScaleSource::Plane(source) => {
+                let straightened = basis::straightened(photo, source, progress)?;
+                Ok(Basis::plane(&Arc::new(straightened)))
+            }
             ScaleSource::Bar(length) => {
                 match bar::find(photo, progress).map_err(MeasureError::from)? {
                     Search::Nothing => Err(Failure::NoBar(length)),

@@ -41,7 +41,7 @@ impl Flat {
     ) -> Result<Self, PlaneError> {
         let straightened = Arc::new(basis::straightened(photo, source, progress)?);
         let picture = &straightened.photo;
-        let all = Basis::plane(Arc::clone(&straightened)).area(Area::default());
+        let all = Basis::plane(&straightened).area(Area::default());
         Ok(Self {
             source,
             overview: Arc::new(Overview::of(&picture.rgb)),

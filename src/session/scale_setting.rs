@@ -215,7 +215,7 @@ impl ScaleSetting {
             (ScaleWay::Bar, _) => self.by_bar(),
             (ScaleWay::Ruler, _) => self.by_ruler(),
             (ScaleWay::Card | ScaleWay::Corners, Some(flat)) => {
-                Ok(Basis::plane(Arc::clone(&flat.straightened)))
+                Ok(Basis::plane(&flat.straightened))
             }
             (ScaleWay::Card, None) => Err(Unsettled::Needs("Press Find the scale card")),
             (ScaleWay::Corners, None) => {

@@ -304,10 +304,8 @@ impl Drawing {
         let is_long = f64::from(from.on_screen.distance(to)) >= SHORTEST_STROKE;
         match tool {
             // A click that took its time; a stroke has moved the photo.
-            _ if tool.only_clicks() || tool == Tool::Ruler && !is_long => {
-                if !is_long {
-                    self.click(tool, from.on_screen, scene, out);
-                }
+            _ if !is_long && (tool.only_clicks() || tool == Tool::Ruler) => {
+                self.click(tool, from.on_screen, scene, out);
             }
             Tool::Ruler => {
                 out.push(Command::SetRuler([from.on_photo, scene.place_at(to)]));
