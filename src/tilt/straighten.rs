@@ -88,6 +88,9 @@ pub fn straighten(
             light,
             taken: photo.taken.clone(),
             place: photo.place,
+            camera: photo.camera.clone(),
+            // Of the photo as it was taken.
+            densities: Vec::new(),
             jpeg_blocks_from: None,
         },
         scale,
@@ -121,6 +124,34 @@ impl Straightened {
     #[must_use]
     pub fn photo_bounds(&self) -> Rect {
         self.frame
+    }
+
+    /// The scale at the middle of the photo as it was taken, with its tilt. That the scale changes from
+    /// place to place and with direction is in its uncertainty: it lies within the farthest that it goes
+    /// in the corners, a rectangular distribution (JCGM 100:2008, 4.3.7).
+    ///
+    /// # Errors
+    /// [`ScaleError::NotPositive`] where the photo reaches the horizon of the plane.
+    pub fn scale_on_photo(&self) -> Result<Scale, ScaleError> {
+        let along_axes = |p: Point| {
+            let mm_per_px = self.to_plane.jacobian([p.x, p.y]).singular_values();
+            [mm_per_px.max().recip(), mm_per_px.min().recip()]
+        };
+        let photo = self.frame;
+        let middle = Point::new(photo.x + photo.width / 2.0, photo.y + photo.height / 2.0);
+        let [smallest, greatest] = along_axes(middle);
+        let scale = Scale::given((smallest * greatest).sqrt())?;
+        let corners = photo.to_polygon();
+        let farthest = corners.vertices().iter().copied().chain([middle])
+            .flat_map(along_axes)
+            .map(|px_per_mm| (px_per_mm - scale.px_per_mm).abs())
+            .fold(0.0, f64::max);
+        let shared = self.scale.relative_uncertainty() * scale.px_per_mm;
+        Ok(Scale {
+            standard_uncertainty: shared.hypot(farthest / 3.0_f64.sqrt()),
+            how: self.scale.how,
+            ..scale
+        })
     }
 
     /// The part of the photo that was straightened, px of the photo.
