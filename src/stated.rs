@@ -14,7 +14,8 @@ const MM_PER_INCH: f64 = 25.4;
 /// them), of print (100 to 360) and those that cameras write (72, 180, 240, 300, 350). Common
 /// practice, no source. From 400 upwards densities are those of flatbed scanners, and taken.
 const FILLED_IN: [f64; 15] = [
-    72.0, 75.0, 90.0, 96.0, 100.0, 120.0, 144.0, 150.0, 180.0, 192.0, 200.0, 240.0, 300.0, 350.0, 360.0,
+    72.0, 75.0, 90.0, 96.0, 100.0, 120.0, 144.0, 150.0, 180.0, 192.0, 200.0, 240.0, 300.0, 350.0,
+    360.0,
 ];
 
 /// How near a density lies to one of [`FILLED_IN`] that was rounded to whole pixels per centimetre, as a
@@ -174,10 +175,7 @@ mod tests {
             Err(StatedError::NotSquare { .. })
         ));
         assert!(matches!(
-            said(&[
-                ([118.0; 2], DensityIn::Ome),
-                ([236.0; 2], DensityIn::Tiff)
-            ]),
+            said(&[([118.0; 2], DensityIn::Ome), ([236.0; 2], DensityIn::Tiff)]),
             Err(StatedError::Contradictory(..))
         ));
     }

@@ -15,6 +15,7 @@ mod outside {
     mod regions;
     mod sampling;
     mod shapes;
+    mod stated;
     mod support;
     mod univariate;
 }

@@ -7,6 +7,8 @@ use super::{Findings, Note, Severity, Traced};
 use crate::area::{Area, Reason};
 use crate::ruler::Reading;
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
+use crate::set_up::{Mismatch, SetUp};
+use crate::stated::Stated;
 use crate::surface::SurfaceType;
 use crate::usable::Usable;
 
@@ -170,7 +172,7 @@ pub fn set_up_note(set_up: &SetUp, mismatch: Option<&Mismatch>) -> Note {
             "set-up",
             format!(
                 "{origin} It holds only while camera, lens, zoom and distance are as they were: a distance \
-                 1 % longer makes every length 1 % too short. A ruler on one photo of every session tells."
+                 1 % longer makes lengths about 1 % too short. A ruler on one photo of every session tells."
             ),
         ),
     }

@@ -186,7 +186,25 @@ fn of_png(file: &[u8]) -> Option<Density> {
 /// The header stands at the very beginning of the file, where there is one.
 fn of_jfif(file: &[u8]) -> Option<Density> {
     let &[
-        0xFF, 0xD8, 0xFF, 0xE0, _, _, b'J', b'F', b'I', b'F', 0, _, _, unit, x1, x0, y1, y0, ..
+        0xFF,
+        0xD8,
+        0xFF,
+        0xE0,
+        _,
+        _,
+        b'J',
+        b'F',
+        b'I',
+        b'F',
+        0,
+        _,
+        _,
+        unit,
+        x1,
+        x0,
+        y1,
+        y0,
+        ..,
     ] = file
     else {
         return None;
@@ -250,9 +268,7 @@ mod tests {
             format!("{size} PhysicalSizeX=\"0\" PhysicalSizeY=\"0\""),
             format!("{size} PhysicalSizeX=\"-1\" PhysicalSizeY=\"-1\""),
             format!("{size} PhysicalSizeX=\"NaN\" PhysicalSizeY=\"NaN\""),
-            format!(
-                "{size} PhysicalSizeX=\"1\" PhysicalSizeY=\"1\" PhysicalSizeXUnit=\"pixel\""
-            ),
+            format!("{size} PhysicalSizeX=\"1\" PhysicalSizeY=\"1\" PhysicalSizeXUnit=\"pixel\""),
             // Of another picture.
             "SizeX=\"640\" SizeY=\"480\" PhysicalSizeX=\"2.5\" PhysicalSizeY=\"2.5\"".to_owned(),
         ] {

@@ -195,6 +195,9 @@ mod tests {
         fs::write(&path, good.to_string()).expect("written");
         let missing = SetUp::load(&folder.path().join("other.json"));
         let error = missing.expect_err("missing").to_string();
-        assert!(error.contains("other.json") && error.contains("saved are: stand"), "{error}");
+        assert!(
+            error.contains("other.json") && error.contains("saved are: stand"),
+            "{error}"
+        );
     }
 }

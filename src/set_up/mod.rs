@@ -94,10 +94,14 @@ pub enum SetUpError {
         known: Vec<String>,
     },
     /// One is there already.
-    #[error("there is a set-up {0} already; nothing was changed. Choose another name, or replace it")]
+    #[error(
+        "there is a set-up {0} already; nothing was changed. Choose another name, or replace it"
+    )]
     AlreadyThere(PathBuf),
     /// A file could not be read or written.
-    #[error("{path}: {action} failed: {error}. Check the folder and its permissions, and try again")]
+    #[error(
+        "{path}: {action} failed: {error}. Check the folder and its permissions, and try again"
+    )]
     Io {
         /// Which file.
         path: PathBuf,

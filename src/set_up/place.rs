@@ -69,7 +69,13 @@ mod tests {
 
     #[test]
     fn names_and_paths_are_told_apart() {
-        for path in ["./stand", "walks/stand", "stand.json", "C:\\stand", "/stand.JSON"] {
+        for path in [
+            "./stand",
+            "walks/stand",
+            "stand.json",
+            "C:\\stand",
+            "/stand.JSON",
+        ] {
             assert_eq!(locate(path).expect("a path"), PathBuf::from(path));
         }
         let by_name = locate("stand, 100 mm").expect("a name");

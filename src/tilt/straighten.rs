@@ -142,7 +142,11 @@ impl Straightened {
         let [smallest, greatest] = along_axes(middle);
         let scale = Scale::given((smallest * greatest).sqrt())?;
         let corners = photo.to_polygon();
-        let farthest = corners.vertices().iter().copied().chain([middle])
+        let farthest = corners
+            .vertices()
+            .iter()
+            .copied()
+            .chain([middle])
             .flat_map(along_axes)
             .map(|px_per_mm| (px_per_mm - scale.px_per_mm).abs())
             .fold(0.0, f64::max);
