@@ -245,11 +245,22 @@ pub(super) struct MeasureArgs {
     pub(super) save_set_up: Option<String>,
 
     /// Save the set-up in place of one that is already there
-    #[arg(long, requires = "save_set_up", help_heading = SCALE_MORE)]
+    #[arg(
+        long,
+        requires = "save_set_up",
+        conflicts_with_all = ["set_up", "from_file"],
+        help_heading = SCALE_MORE
+    )]
     pub(super) replace_set_up: bool,
 
     /// Use the set-up on photos of another size, camera or focal length too
-    #[arg(long, requires = "set_up", help_heading = SCALE_MORE)]
+    #[arg(
+        long,
+        requires = "set_up",
+        // A requirement that clashes with another option counts as met, so this is said too.
+        conflicts_with_all = ["points", "px_per_mm", "bar", "card", "corners", "ruler", "from_file"],
+        help_heading = SCALE_MORE
+    )]
     pub(super) set_up_fits: bool,
 
     /// Measure also where the photo would be less than 0.2 mm or more than 1 m across
@@ -660,6 +671,7 @@ mod tests {
         assert!(typed("--bar 5 --save-set-up stand --replace-set-up").is_ok());
         assert!(typed("--bar 5 --replace-set-up").is_err());
         assert!(typed("--bar 5 --set-up-fits").is_err());
+        assert!(typed("--from-file --replace-set-up").is_err());
         assert!(typed("--area 0,0,5,5 --area-polygon 0,0,5,0,0,5").is_err());
         assert!(typed("--area -5,-5,50,50").is_ok());
     }
