@@ -101,7 +101,7 @@ fn camera(exif: &Exif) -> Option<Camera> {
     }
     let focal_length_mm = rationals(exif, Tag::FocalLength)
         .and_then(<[_]>::first)
-        .map(|length| length.to_f64())
+        .map(Rational::to_f64)
         // Lenses without contacts are written down as zero.
         .filter(|length| *length > 0.0 && length.is_finite());
     Some(Camera {

@@ -91,10 +91,11 @@ fn read(text: &str) -> Result<SetUp, String> {
     }
     let set_up: SetUp = serde_json::from_value(value).map_err(|error| error.to_string())?;
     let scale = &set_up.scale;
-    if !(scale.px_per_mm > 0.0) {
+    // JSON has no figures that are not numbers.
+    if scale.px_per_mm <= 0.0 {
         return Err(format!("{} px per mm is no scale", scale.px_per_mm));
     }
-    if !(scale.standard_uncertainty >= 0.0) {
+    if scale.standard_uncertainty < 0.0 {
         return Err("its uncertainty is below zero".to_owned());
     }
     Ok(set_up)
@@ -142,26 +143,28 @@ mod tests {
         assert_eq!(again, value);
     }
 
+    /// Every key of an object is described and required, and no other is required.
+    fn keys_are_described(value: &Value, schema: &Value, at: &str) {
+        let required = schema["required"].as_array().expect("a list");
+        let object = value.as_object().expect("an object");
+        for key in object.keys() {
+            let described = &schema["properties"][key];
+            assert!(described.is_object(), "{at}/{key} is not in the schema");
+            assert!(required.contains(&json!(key)), "{at}/{key} is not required");
+            if object[key].is_object() {
+                keys_are_described(&object[key], described, &format!("{at}/{key}"));
+            }
+        }
+        assert_eq!(required.len(), object.len(), "{at}");
+    }
+
     #[test]
     fn the_schema_names_every_key() {
         let schema: Value =
             serde_json::from_str(include_str!("../../assets/schema/set-up-1.schema.json"))
                 .expect("JSON");
-        fn check(value: &Value, schema: &Value, at: &str) {
-            let required = schema["required"].as_array().expect("a list");
-            let object = value.as_object().expect("an object");
-            for key in object.keys() {
-                let described = &schema["properties"][key];
-                assert!(described.is_object(), "{at}/{key} is not in the schema");
-                assert!(required.contains(&json!(key)), "{at}/{key} is not required");
-                if object[key].is_object() {
-                    check(&object[key], described, &format!("{at}/{key}"));
-                }
-            }
-            assert_eq!(required.len(), object.len(), "{at}");
-        }
         let value = serde_json::to_value(set_up()).expect("a value");
-        check(&value, &schema, "");
+        keys_are_described(&value, &schema, "");
         assert_eq!(schema["properties"]["schema"]["const"], json!(SCHEMA));
         assert_eq!(value["schema"], json!(SCHEMA));
     }

@@ -157,7 +157,7 @@ pub enum Mismatch {
         set_up: [u32; 2],
     },
     /// Another camera, or one side does not tell.
-    #[error("{}, and the set-up {}", told(.photo, "the photo was"), saved(.set_up))]
+    #[error("{}, and the set-up {}", told(.photo.as_deref()), saved(.set_up.as_deref()))]
     Camera {
         /// The photo's camera.
         photo: Option<String>,
@@ -177,16 +177,16 @@ pub enum Mismatch {
     },
 }
 
-fn told(camera: &Option<String>, who: &str) -> String {
+fn told(camera: Option<&str>) -> String {
     match camera {
-        Some(camera) => format!("{who} taken by a {camera}"),
+        Some(camera) => format!("the photo was taken by the camera {camera}"),
         None => "the photo does not tell its camera, as edited copies often do not".to_owned(),
     }
 }
 
-fn saved(camera: &Option<String>) -> String {
+fn saved(camera: Option<&str>) -> String {
     match camera {
-        Some(camera) => format!("was saved from one by a {camera}"),
+        Some(camera) => format!("was saved from one by {camera}"),
         None => "was saved from one that does not tell its camera".to_owned(),
     }
 }
@@ -205,7 +205,7 @@ impl SetUp {
     ) -> Result<Self, SetUpError> {
         let tilt_deg = straightened.map(|straightened| straightened.tilt_deg);
         let scale = match straightened {
-            Some(Straightened { tilt_deg, .. }) if !(*tilt_deg <= LARGEST_TILT_DEG) => {
+            Some(Straightened { tilt_deg, .. }) if *tilt_deg > LARGEST_TILT_DEG => {
                 return Err(SetUpError::Tilted(*tilt_deg));
             }
             Some(straightened) => straightened.scale_on_photo()?,
@@ -372,7 +372,7 @@ mod tests {
         for (photo, words) in [
             (photo([32, 24], Some("A1"), None), "32 × 24 px"),
             (photo([64, 49], Some("A1"), None), "64 × 49 px"),
-            (photo([64, 48], Some("B2"), None), "taken by a Acorn B2"),
+            (photo([64, 48], Some("B2"), None), "by the camera Acorn B2"),
             (photo([64, 48], None, None), "does not tell its camera"),
             (photo([64, 48], Some("A1"), Some(60.0)), "60 mm"),
         ] {
