@@ -13,6 +13,8 @@ use crate::photo::Photo;
 use crate::progress::{Cancelled, Progress, Stage};
 use crate::ruler::Reading;
 use crate::scale::{Scale, ScaleError};
+use crate::set_up::{Mismatch, SetUp};
+use crate::stated::Stated;
 use crate::tilt::{Plane, Straightened, TiltError, straighten};
 use crate::units::Millimetres;
 use std::sync::Arc;
@@ -142,6 +144,24 @@ impl Basis {
             source: Some(reading.left_out()),
             notes: findings::ruler_notes(reading),
             ..Self::known(reading.scale)
+        }
+    }
+
+    /// A set-up, though it may not seem to fit the photo.
+    #[must_use]
+    pub fn set_up(set_up: &SetUp, mismatch: Option<&Mismatch>) -> Self {
+        Self {
+            notes: vec![findings::set_up_note(set_up, mismatch)],
+            ..Self::known(set_up.scale())
+        }
+    }
+
+    /// What the photo's file says of itself.
+    #[must_use]
+    pub fn stated(stated: &Stated) -> Self {
+        Self {
+            notes: vec![findings::stated_note(stated)],
+            ..Self::known(stated.scale)
         }
     }
 

@@ -46,6 +46,8 @@ pub mod ruler;
 pub mod scale;
 pub mod segmentation;
 pub mod session;
+pub mod set_up;
+pub mod stated;
 pub mod statistics;
 pub mod surface;
 pub mod tilt;

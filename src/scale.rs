@@ -3,6 +3,8 @@
 use crate::geometry::Point;
 use crate::units::{Millimetres, Pixels};
 use nalgebra::{DMatrix, DVector};
+use serde::{Deserialize, Serialize};
+use std::fmt;
 
 /// Standard uncertainty of placing one end of a scale line by eye, px.
 ///
@@ -16,8 +18,16 @@ pub const END_PLACEMENT_PX: f64 = 0.577_350_269_189_625_8;
 /// rectangular distribution again (JCGM 100:2008, 4.3.7).
 pub const BAR_END_PX: f64 = 0.5 * END_PLACEMENT_PX;
 
+/// Longer side of the narrowest photo of an underside that is believed: two of the finest pores.
+/// A microscope shows as little, and no pores.
+pub const NARROWEST: Millimetres = Millimetres(0.2);
+
+/// Longer side of the widest photo that is believed: more than the largest brackets are across.
+pub const WIDEST: Millimetres = Millimetres(1000.0);
+
 /// How a scale was obtained.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum How {
     /// Typed in as pixels per millimetre.
     Given,
@@ -31,6 +41,10 @@ pub enum How {
     Card,
     /// Four corners of a rectangle of known size, in the plane that was straightened.
     Corners,
+    /// Carried over from another photo by the same camera at the same distance.
+    SetUp,
+    /// What the photo's file says of itself.
+    Metadata,
 }
 
 impl How {
@@ -44,6 +58,23 @@ impl How {
             Self::Bar => "bar",
             Self::Card => "card",
             Self::Corners => "corners",
+            Self::SetUp => "set-up",
+            Self::Metadata => "metadata",
+        }
+    }
+
+    /// By what, in plain words.
+    #[must_use]
+    pub const fn in_words(self) -> &'static str {
+        match self {
+            Self::Given => "pixels per mm typed in",
+            Self::Points => "two points a known length apart",
+            Self::Ticks => "the ticks of a ruler",
+            Self::Bar => "a scale bar",
+            Self::Card => "Poreline's scale card",
+            Self::Corners => "the corners of a rectangle",
+            Self::SetUp => "another set-up",
+            Self::Metadata => "what its file says",
         }
     }
 }
@@ -73,6 +104,9 @@ pub enum ScaleError {
         "the two ends of the scale line lie on the same place; set them at the two ends of the scale bar"
     )]
     NoLength,
+    /// A length that is none.
+    #[error("{0} mm is no length for a scale; it must be a number greater than zero")]
+    LengthNotPositive(f64),
     /// Fewer marks than a line and its error need.
     #[error("{0} marks are too few for a scale with an uncertainty; set more of them")]
     TooFewMarks(usize),
@@ -81,7 +115,62 @@ pub enum ScaleError {
     SameMark,
 }
 
+/// A scale by which a photo shows less or more than anybody photographs of an underside: likely a slip
+/// in a length or its unit.
+#[derive(Debug, Clone, Copy, PartialEq, thiserror::Error)]
+#[error(
+    "this photo would be {} across; photos of undersides are {} to {} across. Check the length, its \
+     unit and the places of the scale",
+    Across(*.across),
+    Across(NARROWEST),
+    Across(WIDEST)
+)]
+pub struct UnlikelyScale {
+    /// Longer side of the photo by that scale.
+    pub across: Millimetres,
+}
+
+/// A length in a unit that suits it, in two digits.
+struct Across(Millimetres);
+
+impl fmt::Display for Across {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let (length, unit) = match self.0.0 {
+            mm if mm < 1e-6 => return write!(f, "less than 0.001 µm"),
+            mm if mm < 0.1 => (1e3 * mm, "µm"),
+            mm if mm < 1e3 => (mm, "mm"),
+            mm if mm < 1e9 => (1e-3 * mm, "m"),
+            _ => return write!(f, "more than 1000 km"),
+        };
+        let decimals = match length {
+            length if length >= 9.5 => 0,
+            length if length >= 0.95 => 1,
+            length if length >= 0.095 => 2,
+            _ => 3,
+        };
+        let digits = format!("{length:.decimals$}");
+        let digits = match digits.split_once('.') {
+            Some(_) => digits.trim_end_matches('0').trim_end_matches('.'),
+            None => &digits,
+        };
+        write!(f, "{digits} {unit}")
+    }
+}
+
 impl Scale {
+    /// Whether a photo whose longer side has so many pixels can be one of an underside.
+    ///
+    /// # Errors
+    /// [`UnlikelyScale`] below [`NARROWEST`] and above [`WIDEST`].
+    pub fn check_likely(&self, longer_side: Pixels) -> Result<(), UnlikelyScale> {
+        let across = self.millimetres(longer_side);
+        if across >= NARROWEST && across <= WIDEST {
+            Ok(())
+        } else {
+            Err(UnlikelyScale { across })
+        }
+    }
+
     /// A scale typed in, taken as exact.
     ///
     /// # Errors
@@ -103,7 +192,7 @@ impl Scale {
     /// ([`END_PLACEMENT_PX`]).
     ///
     /// # Errors
-    /// [`ScaleError::NoLength`] when the points coincide.
+    /// [`ScaleError::NoLength`] when the points coincide, [`ScaleError::LengthNotPositive`].
     pub fn from_points(a: Point, b: Point, length: Millimetres) -> Result<Self, ScaleError> {
         Self::from_points_placed(a, b, length, END_PLACEMENT_PX)
     }
@@ -113,7 +202,7 @@ impl Scale {
     /// (JCGM 100:2008, 5.1.2).
     ///
     /// # Errors
-    /// [`ScaleError::NoLength`] when the points coincide.
+    /// [`ScaleError::NoLength`] when the points coincide, [`ScaleError::LengthNotPositive`].
     pub fn from_points_placed(
         a: Point,
         b: Point,
@@ -124,8 +213,12 @@ impl Scale {
         if !(px > 0.0 && px.is_finite()) {
             return Err(ScaleError::NoLength);
         }
+        if !(length.0 > 0.0 && length.0.is_finite()) {
+            return Err(ScaleError::LengthNotPositive(length.0));
+        }
+        let scale = Self::given(px / length.0)?;
         Ok(Self {
-            px_per_mm: px / length.0,
+            px_per_mm: scale.px_per_mm,
             standard_uncertainty: std::f64::consts::SQRT_2 * end_placement_px / length.0,
             how: How::Points,
             mark_px: Some(px),
@@ -135,7 +228,7 @@ impl Scale {
     /// A scale from a bar of known length that was found by itself, each end to [`BAR_END_PX`].
     ///
     /// # Errors
-    /// [`ScaleError::NoLength`] when the ends coincide.
+    /// [`ScaleError::NoLength`] when the ends coincide, [`ScaleError::LengthNotPositive`].
     pub fn from_bar(ends: [Point; 2], length: Millimetres) -> Result<Self, ScaleError> {
         Ok(Self {
             how: How::Bar,
@@ -167,7 +260,8 @@ impl Scale {
     /// their ends ([`END_PLACEMENT_PX`]) add in quadrature. One stretch is [`Scale::from_points`].
     ///
     /// # Errors
-    /// [`ScaleError::NoLength`] without any stretch, or when one has coinciding ends.
+    /// [`ScaleError::NoLength`] without any stretch, or when one has coinciding ends;
+    /// [`ScaleError::LengthNotPositive`].
     pub fn from_stretches(stretches: &[(Point, Point, Millimetres)]) -> Result<Self, ScaleError> {
         let &[(a, b, length), ref more @ ..] = stretches else {
             return Err(ScaleError::NoLength);
@@ -177,6 +271,12 @@ impl Scale {
         }
         if stretches.iter().any(|(a, b, _)| a == b) {
             return Err(ScaleError::NoLength);
+        }
+        if let Some((.., length)) = stretches
+            .iter()
+            .find(|(.., length)| !(length.0 > 0.0 && length.0.is_finite()))
+        {
+            return Err(ScaleError::LengthNotPositive(length.0));
         }
         let line = Proportion::fit(stretches.iter().map(|(a, b, mm)| (mm.0, a.distance(*b))))?;
         let squares: f64 = stretches.iter().map(|(_, _, mm)| mm.0 * mm.0).sum();
@@ -333,5 +433,66 @@ impl Proportion {
             slope_standard_error: residual_sd / squares.sqrt(),
             residual_sd,
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn lengths_that_are_none_make_no_scale() {
+        let ends = [Point::new(0.0, 0.0), Point::new(300.0, 0.0)];
+        for mm in [0.0, -5.0, f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+            let length = Millimetres(mm);
+            for error in [
+                Scale::from_points(ends[0], ends[1], length).map(|_| ()),
+                Scale::from_bar(ends, length).map(|_| ()),
+                Scale::from_stretches(&[
+                    (ends[0], ends[1], Millimetres(5.0)),
+                    (ends[0], ends[1], length),
+                ])
+                .map(|_| ()),
+            ] {
+                let error = error.expect_err("no length");
+                assert!(
+                    matches!(error, ScaleError::LengthNotPositive(_)),
+                    "{mm}: {error}"
+                );
+            }
+            assert!(Scale::given(mm).is_err(), "{mm}");
+        }
+        // So short that its scale is beyond all numbers.
+        let tiny = Scale::from_points(ends[0], ends[1], Millimetres(1e-320));
+        assert!(matches!(tiny, Err(ScaleError::NotPositive(_))), "{tiny:?}");
+        let nowhere = Scale::from_bar([ends[0]; 2], Millimetres(5.0));
+        assert_eq!(nowhere, Err(ScaleError::NoLength));
+        let lost = Scale::from_points(ends[0], Point::new(f64::NAN, 0.0), Millimetres(5.0));
+        assert_eq!(lost, Err(ScaleError::NoLength));
+    }
+
+    #[test]
+    fn photos_have_the_size_of_something() {
+        let said = |px_per_mm: f64, px: f64| {
+            let scale = Scale::given(px_per_mm).expect("a scale");
+            scale.check_likely(Pixels(px)).map_err(|e| e.to_string())
+        };
+        assert_eq!(said(5000.0, 1000.0), Ok(()));
+        assert_eq!(said(1.0, 1000.0), Ok(()));
+        for (px_per_mm, words) in [
+            (5001.0, "would be 0.2 mm across"),
+            (333_333.0, "would be 3 µm across"),
+            (1e12, "less than 0.001 µm across"),
+            (f64::MAX, "less than 0.001 µm across"),
+            (0.999, "would be 1 m across"),
+            (0.1, "would be 10 m across"),
+            (0.08, "would be 12 m across"),
+            (0.01, "would be 100 m across"),
+            (f64::MIN_POSITIVE, "more than 1000 km across"),
+        ] {
+            let error = said(px_per_mm, 1000.0).expect_err(words);
+            assert!(error.contains(words), "{error}");
+            assert!(error.contains("are 0.2 mm to 1 m across"), "{error}");
+        }
     }
 }

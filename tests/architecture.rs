@@ -4,18 +4,20 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 24] = [
+const LAYERS: [&str; 26] = [
     "units",
     "geometry",
     "progress",
     "photo",
     "scale",
+    "stated",
     "area",
     "tilt",
     "segmentation",
     "bar",
     "ruler",
     "card",
+    "set_up",
     "usable",
     "pores",
     "colour",

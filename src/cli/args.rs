@@ -41,9 +41,18 @@ The scale
                                        20 mm in the plane of the surface, one
                                        after the other round it, the side of 30 mm
                                        first; the tilt is taken out as well
+    --set-up stand                     the scale of another photo by the same camera at
+                                       the same distance, saved with --save-set-up
+    --from-file                        what the file says of itself, as those of
+                                       microscopes and scanners do
     --px-per-mm 104                    pixels per millimetre, where you know them
                                        from another photo with the same lens,
                                        distance and picture size
+  A set-up carries how uncertain the scale was on the photo it was saved from. What
+  a changed distance, focus or zoom adds is in no interval; photos of another size,
+  camera or focal length are refused unless --set-up-fits is added.
+  A scale by which the photo would be less than 0.2 mm or more than 1 m across is
+  refused unless --scale-is-right is added.
   Any picture viewer that shows the pixel under the pointer gives the places.
   Pixels are counted from the top left corner of the upright photo.
 
@@ -55,10 +64,15 @@ Examples, with the scale bars of the sample images
       --points 65,1136,475,1136=5mm --area 100,70,1400,920 \\
       --overlay elongated.png --csv elongated.csv
   poreline measure walk/*.jpg --px-per-mm 104 --json > walk.jsonl
+  poreline measure ruler.jpg --ruler 310,905,1480,921=1mm --save-set-up stand
+  poreline measure evening/*.jpg --set-up stand --json > evening.jsonl
 
 Exit status
   0  every photo was measured     1  no photo could be measured
   2  what was typed is wrong      3  some of several photos could not be measured";
+
+/// Heading of the options that go with a scale.
+const SCALE_MORE: &str = "About the scale";
 
 /// The whole command line.
 #[derive(Debug, Clone, PartialEq, Parser)]
@@ -95,6 +109,9 @@ pub(super) enum Command {
 
     /// Make a sheet of scale cards to print and cut out
     Card(CardArgs),
+
+    /// List the set-ups that were saved by name
+    SetUps,
 }
 
 /// `poreline card` as typed.
@@ -199,6 +216,57 @@ pub(super) struct MeasureArgs {
         help_heading = "Scale (one of them is needed)"
     )]
     pub(super) ruler: Option<RulerLine>,
+
+    /// The scale that another photo was saved with, by the same camera at the same distance: the name of
+    /// a set-up, or its file
+    #[arg(
+        long,
+        value_name = "NAME|FILE",
+        conflicts_with_all = ["points", "px_per_mm", "bar", "card", "corners", "ruler"],
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) set_up: Option<String>,
+
+    /// The scale, as the file says of itself: OME-TIFF, TIFF, PNG, JPEG. What cameras and picture
+    /// programs fill in without knowing the object is not taken
+    #[arg(
+        long,
+        conflicts_with_all = ["points", "px_per_mm", "bar", "card", "corners", "ruler", "set_up"],
+        help_heading = "Scale (one of them is needed)"
+    )]
+    pub(super) from_file: bool,
+
+    /// Save the scale of this photo, with its uncertainty, camera and size, for --set-up
+    #[arg(
+        long,
+        value_name = "NAME|FILE",
+        conflicts_with_all = ["set_up", "from_file"],
+        help_heading = SCALE_MORE
+    )]
+    pub(super) save_set_up: Option<String>,
+
+    /// Save the set-up in place of one that is already there
+    #[arg(
+        long,
+        requires = "save_set_up",
+        conflicts_with_all = ["set_up", "from_file"],
+        help_heading = SCALE_MORE
+    )]
+    pub(super) replace_set_up: bool,
+
+    /// Use the set-up on photos of another size, camera or focal length too
+    #[arg(
+        long,
+        requires = "set_up",
+        // A requirement that clashes with another option counts as met, so this is said too.
+        conflicts_with_all = ["points", "px_per_mm", "bar", "card", "corners", "ruler", "from_file"],
+        help_heading = SCALE_MORE
+    )]
+    pub(super) set_up_fits: bool,
+
+    /// Measure also where the photo would be less than 0.2 mm or more than 1 m across
+    #[arg(long, help_heading = SCALE_MORE)]
+    pub(super) scale_is_right: bool,
 
     /// Measure only this rectangle, in pixels: left edge, top edge, width, height
     #[arg(
@@ -369,9 +437,9 @@ fn fraction(typed: &str) -> Result<Millimetres, ArgError> {
         .unwrap_or(below.len());
     let (divisor, unit) = below.split_at(unit_at);
     let whole: Millimetres = format!("{above}{unit}").parse()?;
-    let divisor = number(divisor)?;
-    if divisor > 0.0 {
-        Ok(Millimetres(whole.0 / divisor))
+    let part = whole.0 / number(divisor)?;
+    if part > 0.0 && part.is_finite() {
+        Ok(Millimetres(part))
     } else {
         Err(LengthError::NotPositive(typed.to_owned()).into())
     }
@@ -519,6 +587,11 @@ mod tests {
             "0,0,300,0=",
             "0,0,300=mm",
             "0,0,300,0=1/0in",
+            "0,0,300,0=0/2in",
+            "0,0,300,0=-1/2in",
+            "0,0,300,0=0",
+            "0,0,300,0=-1mm",
+            "0,0,300,0=NaN",
             "0,0,300,0=ells",
         ] {
             assert!(ruler(typed).is_err(), "{typed}");
@@ -528,8 +601,20 @@ mod tests {
     #[test]
     fn pixels_per_millimetre_are_more_than_none() {
         assert!(px_per_mm("120.5").is_ok());
-        for typed in ["0", "-3", "nan", "inf", "", "12,5", "12 px"] {
+        for typed in [
+            "0", "-0", "-3", "1e-400", "1e400", "nan", "inf", "", "12,5", "12 px",
+        ] {
             assert!(px_per_mm(typed).is_err(), "{typed}");
+        }
+    }
+
+    #[test]
+    fn bars_have_a_length() {
+        let endless = "9".repeat(400);
+        for typed in [
+            "0", "0mm", "-0", "-5mm", "NaN", "inf", "1e-3", "", "mm", &endless,
+        ] {
+            assert!(bar(typed).is_err(), "{typed}");
         }
     }
 
@@ -582,6 +667,15 @@ mod tests {
         assert!(typed("--ruler 0,0,300,0=mm --bar 5").is_err());
         assert!(typed("--ruler 0,0,300,0=mm --points 0,0,1,1=1").is_err());
         assert!(typed("--ruler 0,0,300,0=mm --px-per-mm 12").is_err());
+        assert!(typed("--set-up stand --set-up-fits").is_ok());
+        assert!(typed("--set-up stand --px-per-mm 12").is_err());
+        assert!(typed("--set-up stand --from-file").is_err());
+        assert!(typed("--set-up stand --save-set-up other").is_err());
+        assert!(typed("--from-file --bar 5").is_err());
+        assert!(typed("--bar 5 --save-set-up stand --replace-set-up").is_ok());
+        assert!(typed("--bar 5 --replace-set-up").is_err());
+        assert!(typed("--bar 5 --set-up-fits").is_err());
+        assert!(typed("--from-file --replace-set-up").is_err());
         assert!(typed("--area 0,0,5,5 --area-polygon 0,0,5,0,0,5").is_err());
         assert!(typed("--area -5,-5,50,50").is_ok());
     }

@@ -89,7 +89,7 @@ fn folder_of(path: &Path) -> &Path {
     }
 }
 
-fn is_same_file(a: &Path, b: &Path) -> bool {
+pub(super) fn is_same_file(a: &Path, b: &Path) -> bool {
     matches!((fs::canonicalize(a), fs::canonicalize(b)), (Ok(a), Ok(b)) if a == b)
 }
 

@@ -1,23 +1,26 @@
 //! `poreline measure`: resolves what was typed, measures photo after photo, prints.
 
 use super::args::{MeasureArgs, RulerLine};
-use super::files::{Output, OutputError};
+use super::files::{Output, OutputError, is_same_file};
 use super::{Outcome, say};
 use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::basis::{self, Basis, PlaneError, PlaneSource};
 use crate::colour::{White, WhiteError};
-use crate::export::{json, overlay, pore_table, text};
+use crate::export::{digits::significant, json, overlay, pore_table, text};
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
 use crate::progress::{Progress, Stage};
 use crate::ruler::{self, Graduation, RulerError};
-use crate::scale::{Scale, ScaleError};
+use crate::scale::{Scale, ScaleError, UnlikelyScale};
+use crate::set_up::{self, Mismatch, SetUp, SetUpError};
+use crate::stated::{Stated, StatedError, stated};
 use crate::surface::SurfaceType;
-use crate::units::Millimetres;
+use crate::units::{Millimetres, Pixels};
 use crate::usable::{self, Usable};
 use crate::{MeasureError, Measurement, findings, measure, photo};
 use image::ImageError;
+use jiff::Timestamp;
 use std::fmt::Write as _;
 use std::io::{self, IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
@@ -37,10 +40,12 @@ enum UsageError {
          as 1mm or auto; Poreline finds the ticks\n  \
          --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n  \
          --card                        Poreline's scale card lies on the surface (`poreline card` prints it)\n  \
-         --corners X1,Y1,…,X4,Y4=WxH   the corners of a rectangle of W by H mm on the surface\n\
-         `poreline measure --help` says more about the scale"
+         --corners X1,Y1,…,X4,Y4=WxH   the corners of a rectangle of W by H mm on the surface\n  \
+         --set-up NAME                 the scale of another photo, saved with --save-set-up NAME\n\
+         {}`poreline measure --help` says more about the scale",
+        proposal(.0.as_ref())
     )]
-    NoScale,
+    NoScale(Option<(PathBuf, Stated)>),
     #[error(transparent)]
     Scale(#[from] ScaleError),
     #[error(
@@ -55,6 +60,30 @@ enum UsageError {
     SameFileTwice,
     #[error(transparent)]
     Output(#[from] OutputError),
+    #[error("{}{}", .0, option_for(.0))]
+    SetUp(#[from] SetUpError),
+    #[error("{0} is one of the photos, and photos are never altered; choose another name")]
+    SetUpIsPhoto(PathBuf),
+}
+
+/// The option that does what the engine's error advises.
+const fn option_for(error: &SetUpError) -> &'static str {
+    match error {
+        SetUpError::AlreadyThere(_) => " with --replace-set-up",
+        _ => "",
+    }
+}
+
+/// What the first photo's file says, where it can be believed.
+fn proposal(said: Option<&(PathBuf, Stated)>) -> String {
+    said.map_or_else(String::new, |(path, stated)| {
+        format!(
+            "The file says {} px per mm ({}); use --from-file to take it: {}\n",
+            significant(stated.scale.px_per_mm, 5),
+            stated.written_in.words(),
+            path.display()
+        )
+    })
 }
 
 /// Why one photo has no findings to show.
@@ -89,6 +118,14 @@ enum Failure {
         choices(.0, *.1)
     )]
     SeveralBars(Vec<Bar>, Millimetres),
+    #[error("{0}. If the scale is right all the same, add --scale-is-right")]
+    UnlikelyScale(#[from] UnlikelyScale),
+    #[error("the set-up does not fit: {0}. If it does all the same, add --set-up-fits")]
+    SetUpMismatch(#[from] Mismatch),
+    #[error(transparent)]
+    SetUp(#[from] SetUpError),
+    #[error(transparent)]
+    Stated(#[from] StatedError),
     #[error(transparent)]
     White(#[from] WhiteError),
     #[error(transparent)]
@@ -144,7 +181,6 @@ fn ticks(possible: &[Graduation], line: &RulerLine) -> String {
 }
 
 /// Where the scale comes from.
-#[derive(Clone, Copy)]
 enum ScaleSource {
     /// The same for all photos.
     Known(Scale),
@@ -154,6 +190,20 @@ enum ScaleSource {
     Ruler(RulerLine),
     /// Something in the plane of the surface, by which each photo is straightened.
     Plane(PlaneSource),
+    /// That of another photo, taken by the same camera at the same distance.
+    SetUp {
+        set_up: Box<SetUp>,
+        /// Whether it is used on photos that it does not seem to fit.
+        fits: bool,
+    },
+    /// What each photo's file says of itself.
+    File,
+}
+
+/// A set-up to be saved once the scale is there.
+struct Saving {
+    path: PathBuf,
+    replace: bool,
 }
 
 /// Everything settled, ready to run.
@@ -168,6 +218,9 @@ struct Plan {
     /// Something white on each photo, px.
     white: Option<Rect>,
     as_json: bool,
+    /// Whether a scale that cannot be is believed.
+    scale_is_right: bool,
+    saving: Option<Saving>,
     csv: Option<Output>,
     overlay: Option<Output>,
 }
@@ -186,12 +239,20 @@ impl Plan {
             Some(corners) => Some(PlaneSource::Corners(corners)),
             None => args.card.then_some(PlaneSource::Card),
         };
+        let set_up = args.set_up.as_deref().map(saved).transpose()?;
         let scale = match (args.px_per_mm, args.bar, args.ruler) {
             _ if let Some(plane) = plane => ScaleSource::Plane(plane),
+            _ if let Some(set_up) = set_up => ScaleSource::SetUp {
+                set_up: Box::new(set_up),
+                fits: args.set_up_fits,
+            },
+            _ if args.from_file => ScaleSource::File,
             (Some(scale), ..) => ScaleSource::Known(scale),
             (None, Some(length), _) => ScaleSource::Bar(length),
             (None, None, Some(line)) => ScaleSource::Ruler(line),
-            (None, None, None) if stretches.is_empty() => return Err(UsageError::NoScale),
+            (None, None, None) if stretches.is_empty() => {
+                return Err(UsageError::NoScale(stated_by_first(&photos)));
+            }
             (None, None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
         };
         let places = match (args.corners, args.ruler) {
@@ -200,8 +261,12 @@ impl Plan {
             (None, None) => args.points.iter().flat_map(|s| s.ends).collect(),
         };
         if photos.len() > 1 {
-            for (option, file) in [("--csv", &args.csv), ("--overlay", &args.overlay)] {
-                if file.is_some() {
+            for (option, is_given) in [
+                ("--csv", args.csv.is_some()),
+                ("--overlay", args.overlay.is_some()),
+                ("--save-set-up", args.save_set_up.is_some()),
+            ] {
+                if is_given {
                     return Err(UsageError::OneFileForManyPhotos(option));
                 }
             }
@@ -221,6 +286,10 @@ impl Plan {
                 .transpose()
         };
         let (csv, overlay) = (output(args.csv)?, output(args.overlay)?);
+        let saving = match args.save_set_up {
+            Some(typed) => Some(Saving::planned(&typed, args.replace_set_up, &photos)?),
+            None => None,
+        };
         let outline = match (args.area, args.area_polygon) {
             (Some(rect), _) => Outline::Rectangle(rect),
             (None, Some(polygon)) => Outline::Polygon(polygon),
@@ -236,6 +305,8 @@ impl Plan {
             whole_photo: args.whole_photo,
             white: args.white,
             as_json: args.json,
+            scale_is_right: args.scale_is_right,
+            saving,
             csv,
             overlay,
             photos,
@@ -257,6 +328,14 @@ impl Plan {
         let measured = self.basis(&opened, &progress).and_then(|basis| {
             let area = self.area_by(&basis);
             let picture = basis.picture(&opened);
+            if !self.scale_is_right {
+                let (width, height) = picture.rgb.dimensions();
+                let longer_side = Pixels(f64::from(width.max(height)));
+                basis.scale.check_likely(longer_side)?;
+            }
+            if let Some(saving) = &self.saving {
+                saving.save(&opened, &basis)?;
+            }
             let mut measurement = self.measure_usable(picture, basis.scale, &area, &progress)?;
             if let Some(white) = given.or(basis.white) {
                 measurement.refer_to(&white);
@@ -283,6 +362,14 @@ impl Plan {
     fn basis(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Basis, Failure> {
         match self.scale {
             ScaleSource::Known(scale) => Ok(Basis::known(scale)),
+            ScaleSource::SetUp { ref set_up, fits } => {
+                let mismatch = match set_up.check(photo) {
+                    Err(mismatch) if !fits => return Err(mismatch.into()),
+                    checked => checked.err(),
+                };
+                Ok(Basis::set_up(set_up, mismatch.as_ref()))
+            }
+            ScaleSource::File => Ok(Basis::stated(&stated(photo)?)),
             ScaleSource::Plane(source) => {
                 let (straightened, white) = basis::straightened(photo, source, progress)?;
                 Ok(Basis::plane(Arc::new(straightened), white))
@@ -358,7 +445,7 @@ impl Plan {
                 option: match self.scale {
                     ScaleSource::Plane(_) => "--corners",
                     ScaleSource::Ruler(_) => "--ruler",
-                    ScaleSource::Known(_) | ScaleSource::Bar(_) => "--points",
+                    _ => "--points",
                 },
                 width,
                 height,
@@ -366,6 +453,45 @@ impl Plan {
             None => Ok(()),
         }
     }
+}
+
+impl Saving {
+    /// Makes sure, before long work starts, that the set-up can be saved.
+    fn planned(typed: &str, replace: bool, photos: &[PathBuf]) -> Result<Self, UsageError> {
+        let path = set_up::locate(typed)?;
+        if photos.iter().any(|photo| is_same_file(photo, &path)) {
+            return Err(UsageError::SetUpIsPhoto(path));
+        }
+        if !replace && path.symlink_metadata().is_ok() {
+            return Err(SetUpError::AlreadyThere(path).into());
+        }
+        Ok(Self { path, replace })
+    }
+
+    fn save(&self, photo: &Photo, basis: &Basis) -> Result<(), Failure> {
+        let now = Timestamp::now().strftime("%Y-%m-%dT%H:%M:%SZ").to_string();
+        let set_up = SetUp::of(photo, basis.scale, basis.straightened.as_deref(), now)?;
+        set_up.save(&self.path, self.replace)?;
+        say(&format!(
+            "saved the set-up {}: {}",
+            self.path.display(),
+            set_up.in_words()
+        ));
+        Ok(())
+    }
+}
+
+/// The set-up that was typed.
+fn saved(typed: &str) -> Result<SetUp, SetUpError> {
+    SetUp::load(&set_up::locate(typed)?)
+}
+
+/// What the first photo's file says of its scale. It is looked at only to say so, and its own faults
+/// are told when it is measured.
+fn stated_by_first(photos: &[PathBuf]) -> Option<(PathBuf, Stated)> {
+    let path = photos.first()?;
+    let photo = photo::open(path).ok()?;
+    Some((path.clone(), stated(&photo).ok()?))
 }
 
 /// What to say of a table; an empty one wants a reason.

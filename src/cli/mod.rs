@@ -4,6 +4,7 @@ mod args;
 mod card;
 mod files;
 mod measure;
+mod set_ups;
 
 use args::{Cli, Command};
 use clap::error::ErrorKind;
@@ -63,6 +64,10 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             command: Some(Command::Card(args)),
             ..
         }) => Next::Exit(card::run(args)),
+        Ok(Cli {
+            command: Some(Command::SetUps),
+            ..
+        }) => Next::Exit(set_ups::run()),
         Ok(Cli { photos, .. }) => match misspelt_command(&typed) {
             Some(meant) => no_such_command(&typed, &meant),
             None => Next::Window(photos),

@@ -308,6 +308,8 @@ mod tests {
             light: Light::new(width, height),
             taken: None,
             place: None,
+            camera: None,
+            densities: Vec::new(),
             jpeg_blocks_from: None,
         }
     }

@@ -341,6 +341,8 @@ fn scale(page: &mut Page, scale: &Scale, tilt_deg: Option<f64>) {
         How::Bar => "from the scale bar found on the photo",
         How::Card => "from Poreline's scale card found on the photo",
         How::Corners => "from four corners of a rectangle of known size",
+        How::SetUp => "carried over by a set-up",
+        How::Metadata => "as the file says of itself",
     };
     let u = scale.standard_uncertainty;
     let words = if u > 0.0 {
@@ -354,6 +356,12 @@ fn scale(page: &mut Page, scale: &Scale, tilt_deg: Option<f64>) {
         format!("{} px per mm, {how} and taken as exact", scale.px_per_mm)
     };
     page.row("Scale", &words);
+    if scale.how == How::SetUp {
+        page.more(
+            "The set-up carries how uncertain the scale was on the photo that it was saved from; what a \
+             changed distance, focus or zoom adds is not in any interval here.",
+        );
+    }
     if let Some(tilt_deg) = tilt_deg {
         page.more(&format!(
             "The photo was straightened before measuring: the camera was tilted by about {tilt_deg:.0}° \

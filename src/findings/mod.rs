@@ -7,7 +7,7 @@ mod quality;
 
 pub use assemble::{Traced, assemble};
 pub use budget::Budget;
-pub use notes::{ruler_notes, unusable_parts};
+pub use notes::{ruler_notes, set_up_note, stated_note, unusable_parts};
 pub use quality::{Drift, Quality};
 
 use crate::area::{Area, Reason};

@@ -8,6 +8,8 @@ use crate::area::{Area, Reason};
 use crate::colour::{Colour, WHITE_LIGHTNESS};
 use crate::ruler::Reading;
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
+use crate::set_up::{Mismatch, SetUp};
+use crate::stated::Stated;
 use crate::surface::SurfaceType;
 use crate::usable::Usable;
 
@@ -145,6 +147,51 @@ pub fn ruler_notes(reading: &Reading) -> Vec<Note> {
         )
     });
     tilted.into_iter().chain(contradicted).collect()
+}
+
+/// What a person should know of a scale that was carried over: where it comes from, and that somebody
+/// said it fits where it does not seem to.
+#[must_use]
+pub fn set_up_note(set_up: &SetUp, mismatch: Option<&Mismatch>) -> Note {
+    let day = set_up.saved().split('T').next().unwrap_or_default();
+    let origin = format!(
+        "The scale was carried over from {}, where it was obtained by {} and saved on {day}.",
+        set_up.from_photo(),
+        set_up.obtained().in_words()
+    );
+    match mismatch {
+        Some(mismatch) => note(
+            Severity::Caution,
+            "set-up-differs",
+            format!(
+                "{origin} It was used at a person's word although it does not seem to fit: {mismatch}. If \
+                 it does not, every figure in mm is wrong."
+            ),
+        ),
+        None => note(
+            Severity::Info,
+            "set-up",
+            format!(
+                "{origin} It holds only while camera, lens, zoom and distance are as they were: a distance \
+                 1 % longer makes lengths about 1 % too short. A ruler on one photo of every session tells."
+            ),
+        ),
+    }
+}
+
+/// What a person should know of a scale that the file states.
+#[must_use]
+pub fn stated_note(stated: &Stated) -> Note {
+    note(
+        Severity::Caution,
+        "scale-from-file",
+        format!(
+            "The scale is what the file says of itself ({}), and nobody has checked it. A scanner's holds \
+             only for what lay flat on the glass, and none holds once the picture was made smaller or \
+             larger. Measure something of known length on the photo to be sure.",
+            stated.written_in.words()
+        ),
+    )
 }
 
 /// What a person should know of parts that cannot be used, where they were not left out: they lie in

@@ -1,8 +1,9 @@
-//! What the camera wrote beside the picture: time, place, orientation.
+//! What the camera wrote beside the picture: time, place, orientation, and which camera it was.
 //!
 //! Tags and their forms are those of Exif 2.32 (CIPA DC-008); offsets exist since Exif 2.31.
 
-use super::Place;
+use super::density::{Density, DensityIn, unit_mm};
+use super::{Camera, Place};
 use exif::{Context, DateTime, Exif, In, Rational, Reader, Tag, Value};
 use image::metadata::Orientation;
 use std::io::Cursor;
@@ -20,6 +21,10 @@ pub(super) struct Told {
     pub taken: Option<String>,
     /// As [`Photo::place`](super::Photo::place).
     pub place: Option<Place>,
+    /// As [`Photo::camera`](super::Photo::camera).
+    pub camera: Option<Camera>,
+    /// What the resolution tags say.
+    pub density: Option<Density>,
     /// How the stored picture has to be turned.
     pub orientation: Option<Orientation>,
     /// The picture a plain TIFF reader meets first is only a preview, as in raw files.
@@ -42,6 +47,8 @@ fn told(exif: &Exif) -> Told {
             ascii(exif, Tag::OffsetTimeOriginal),
         ),
         place: place(exif),
+        camera: camera(exif),
+        density: density(exif),
         orientation: uint(exif, Tag::Orientation)
             .and_then(|o| Orientation::from_exif(u8::try_from(o).ok()?)),
         preview_only: uint(exif, NEW_SUBFILE_TYPE).is_some_and(|kind| kind & 1 == 1)
@@ -80,6 +87,37 @@ fn zone(offset: &[u8]) -> Option<&str> {
     let minutes = two(h1, h0) * 60 + two(m1, m0);
     let furthest = if sign == b'+' { 14 * 60 } else { 12 * 60 };
     (two(m1, m0) < 60 && minutes <= furthest).then_some(text)
+}
+
+fn camera(exif: &Exif) -> Option<Camera> {
+    let name = |tag| {
+        let name = String::from_utf8_lossy(ascii(exif, tag)?);
+        let name = name.trim_matches(|c: char| c.is_whitespace() || c == '\0');
+        (!name.is_empty()).then(|| name.to_owned())
+    };
+    let (make, model) = (name(Tag::Make), name(Tag::Model));
+    if make.is_none() && model.is_none() {
+        return None;
+    }
+    let focal_length_mm = rationals(exif, Tag::FocalLength)
+        .and_then(<[_]>::first)
+        .map(Rational::to_f64)
+        // Lenses without contacts are written down as zero.
+        .filter(|length| *length > 0.0 && length.is_finite());
+    Some(Camera {
+        make,
+        model,
+        focal_length_mm,
+    })
+}
+
+fn density(exif: &Exif) -> Option<Density> {
+    let along = |tag| Some(rationals(exif, tag)?.first()?.to_f64());
+    // The unit where none is written (Exif 2.32, 4.6.4).
+    let unit = uint(exif, Tag::ResolutionUnit).unwrap_or(2);
+    let mm = unit_mm(unit)?;
+    let resolution = [along(Tag::XResolution)?, along(Tag::YResolution)?];
+    Density::new(resolution.map(|px| px / mm), DensityIn::Exif)
 }
 
 fn place(exif: &Exif) -> Option<Place> {
@@ -291,6 +329,42 @@ pub(super) mod tests {
         assert_eq!(found.taken.as_deref(), Some("2026-09-14T10:20:30+02:00"));
         assert_eq!(found.orientation, Some(Orientation::Rotate90));
         assert!(!found.preview_only);
+    }
+
+    #[test]
+    fn the_camera_is_told_by_its_names() {
+        let length = |num, denom| (Tag::FocalLength, Value::Rational(vec![(num, denom).into()]));
+        let found = read(&block(&[
+            (Tag::Make, text("Acorn  ")),
+            (Tag::Model, text("Acorn A1")),
+            length(1000, 10),
+        ]));
+        let camera = found.camera.unwrap();
+        assert_eq!(camera.make.as_deref(), Some("Acorn"));
+        assert_eq!(camera.model.as_deref(), Some("Acorn A1"));
+        assert_eq!(camera.focal_length_mm, Some(100.0));
+        let blank = [(Tag::Make, text("   ")), (Tag::Model, text(""))];
+        assert_eq!(read(&block(&blank)).camera, None);
+        let unknown = [(Tag::Model, text("A1")), length(0, 1)];
+        let camera = read(&block(&unknown)).camera.unwrap();
+        assert_eq!(camera.focal_length_mm, None);
+    }
+
+    #[test]
+    fn resolution_needs_a_unit() {
+        let said = |unit: u16| {
+            let resolution = Value::Rational(vec![(3000, 1).into()]);
+            read(&block(&[
+                (Tag::XResolution, resolution.clone()),
+                (Tag::YResolution, resolution),
+                (Tag::ResolutionUnit, Value::Short(vec![unit])),
+            ]))
+            .density
+            .map(|density| density.px_per_mm)
+        };
+        assert_eq!(said(1), None);
+        assert_eq!(said(2), Some([3000.0 / 25.4; 2]));
+        assert_eq!(said(3), Some([300.0; 2]));
     }
 
     #[test]

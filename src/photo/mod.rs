@@ -5,6 +5,7 @@
 
 mod between;
 mod decode;
+mod density;
 mod error;
 mod exif;
 mod kind;
@@ -12,6 +13,7 @@ mod light;
 mod upright;
 
 pub(crate) use between::light_between;
+pub use density::{Density, DensityIn};
 pub use error::PhotoError;
 pub use kind::ForeignKind;
 pub(crate) use light::{encoded_sample, linear_sample};
@@ -19,6 +21,7 @@ pub(crate) use light::{encoded_sample, linear_sample};
 use crate::geometry::Rect;
 use image::metadata::Orientation;
 use image::{ImageBuffer, ImageFormat, Luma, RgbImage};
+use serde::{Deserialize, Serialize};
 use sha2::{Digest, Sha256};
 use std::ffi::OsStr;
 use std::fmt;
@@ -56,6 +59,28 @@ pub struct Place {
     pub longitude: f64,
 }
 
+/// Which camera took a photo, and at which zoom, from its EXIF block; it has one of the names at least.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Camera {
+    /// Its maker.
+    pub make: Option<String>,
+    /// Its model.
+    pub model: Option<String>,
+    /// Focal length of the lens as it was set, mm.
+    pub focal_length_mm: Option<f64>,
+}
+
+impl fmt::Display for Camera {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match (&self.make, &self.model) {
+            // Many models begin with their maker.
+            (Some(make), Some(model)) if !model.starts_with(make) => write!(f, "{make} {model}"),
+            (_, Some(name)) | (Some(name), None) => write!(f, "{name}"),
+            (None, None) => write!(f, "unnamed camera"),
+        }
+    }
+}
+
 /// A photo in memory.
 #[derive(Clone)]
 pub struct Photo {
@@ -71,6 +96,10 @@ pub struct Photo {
     pub taken: Option<String>,
     /// Where it was taken.
     pub place: Option<Place>,
+    /// Which camera took it.
+    pub camera: Option<Camera>,
+    /// What its file says of pixels per millimetre, the surest first; mostly nothing that holds.
+    pub densities: Vec<Density>,
     /// Of a JPEG file, where the upright photo's first block of [`JPEG_BLOCK_PX`] begins: columns and
     /// rows, less than a block. Turning a photo whose sides are no multiple of a block moves it.
     pub jpeg_blocks_from: Option<(u32, u32)>,
@@ -94,6 +123,8 @@ impl Photo {
             rgb,
             taken: None,
             place: None,
+            camera: None,
+            densities: Vec::new(),
             jpeg_blocks_from: None,
         }
     }
@@ -128,6 +159,10 @@ pub fn open(path: &Path) -> Result<Photo, PhotoError> {
     }
     let (sha256, decoded) = rayon::join(|| sha256(&file), || decode::decode(path, &file, format));
     let (image, turn) = decoded?;
+    let mut densities = density::read(&file, format);
+    if format != ImageFormat::Tiff {
+        densities.extend(told.density);
+    }
     drop(file);
     let turn = told.orientation.or(turn);
     let turn = turn.unwrap_or(Orientation::NoTransforms);
@@ -141,6 +176,8 @@ pub fn open(path: &Path) -> Result<Photo, PhotoError> {
         light,
         taken: told.taken,
         place: told.place,
+        camera: told.camera,
+        densities,
     })
 }
 

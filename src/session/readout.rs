@@ -200,6 +200,8 @@ const fn how(how: How) -> &'static str {
         How::Bar => "from the scale bar",
         How::Card => "from the scale card",
         How::Corners => "from four corners",
+        How::SetUp => "from a set-up",
+        How::Metadata => "as the file says",
     }
 }
 

@@ -1,0 +1,34 @@
+//! `poreline set-ups`: what was saved by name.
+
+use super::{Outcome, say};
+use crate::set_up::{self, SetUp, SetUpError};
+use std::io::{self, Write as _};
+
+/// Carries out `poreline set-ups`.
+pub(super) fn run() -> Outcome {
+    let names = match set_up::known() {
+        Ok(names) => names,
+        Err(error) => {
+            say(&error.to_string());
+            return Outcome::NothingDone;
+        }
+    };
+    if names.is_empty() {
+        say("no set-up has been saved yet; add --save-set-up NAME to `poreline measure`");
+    }
+    let mut out = io::stdout().lock();
+    for name in names {
+        match load(&name) {
+            // Whoever reads may have read enough.
+            Ok(set_up) => {
+                let _ = writeln!(out, "{name}: {}", set_up.in_words());
+            }
+            Err(error) => say(&error.to_string()),
+        }
+    }
+    Outcome::Done
+}
+
+fn load(name: &str) -> Result<SetUp, SetUpError> {
+    SetUp::load(&set_up::locate(name)?)
+}
