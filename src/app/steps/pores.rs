@@ -40,12 +40,13 @@ fn measuring(ui: &mut Ui, stage: Option<Stage>, memory: &mut Memory, out: &mut V
 
 fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if session.document().photo.is_some() && !session.document().area_is_chosen {
-        ui.label(
-            RichText::new(
-                "No area is drawn: the whole photo will be measured, card and background included.",
-            )
-            .color(palette(ui).caution),
-        );
+        let text = match session.scale_left_out() {
+            Some(_) => "No area is drawn: the whole photo will be measured, background included.",
+            None => {
+                "No area is drawn: the whole photo will be measured, card and background included."
+            }
+        };
+        ui.label(RichText::new(text).color(palette(ui).caution));
     }
     let why_not = session.why_not_measure();
     let current = session.results().is_some() && session.outdated().is_none();
