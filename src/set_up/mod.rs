@@ -315,9 +315,9 @@ impl SetUp {
             .as_ref()
             .map_or_else(|| "camera not told".to_owned(), ToString::to_string);
         format!(
-            "{:.6} px per mm (standard uncertainty {:.2e}), {} × {} px, {camera}, {} of {}",
+            "{:.2} px per mm (standard uncertainty {:.2} %), {} × {} px, {camera}, {} of {}",
             scale.px_per_mm,
-            scale.standard_uncertainty,
+            100.0 * scale.standard_uncertainty / scale.px_per_mm,
             self.image.width_px,
             self.image.height_px,
             scale.how.word(),
