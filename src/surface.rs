@@ -215,7 +215,8 @@ impl Evidence {
                  tissue between them: thin pores out of focus, a maze and teeth would all look so.",
                 percent(self.void_enclosure)
             ))
-        } else if void.max(wall) > CONNECTED {
+        } else if void.max(wall) > CONNECTED || void + wall > ISOLATED {
+            // Half of it pores and half of it teeth has half of either in pieces; a maze has neither.
             self.undecided(format!(
                 "{pieces} That is between pores and a maze, or between pores and teeth; parts of \
                  the surface may differ."

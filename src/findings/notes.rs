@@ -19,6 +19,9 @@ const FEWEST_PX_PER_SPACING: f64 = 8.0;
 const TOO_FEW_PX_PER_SPACING: f64 = 5.0;
 /// Blur above this share of the spacing (standard deviation) leaves sizes off by some per cent.
 const STRONGEST_BLUR: f64 = 0.1;
+/// A wall thinner than so many standard deviations of the blur nowhere shows its full brightness: in the
+/// middle of one of two, a Gaussian leaves 68 % of it.
+const BLURS_IN_A_WALL: f64 = 2.0;
 /// Fewer regions than this make a wide interval, …
 const FEWEST_REGIONS: usize = 30;
 /// … and fewer than this none that means anything.
@@ -40,6 +43,9 @@ const SHORTEST_MARK_SPACINGS: f64 = 10.0;
 /// The finest pores handbooks give: 6–8 per mm in *Fuscoporia gilva* (Emberger, G., 2008 onward,
 /// *Fungi Growing on Wood*, Messiah University).
 const FINEST_PER_MM: f64 = 8.0;
+
+/// Noise, averaged over the tip of a pore, as a share of the depth, from which on tips are lost.
+const GRAINY_TIPS: f64 = 0.02;
 
 /// Share left out beyond which the figures stand for the smaller part of what was photographed.
 const MOST_LEFT_OUT: f64 = 0.5;
@@ -75,7 +81,8 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
     .collect();
     if notes.iter().all(|note| note.severity != Severity::Stop) {
         let of_figures = [
-            blurred(traced),
+            blurred(findings, traced),
+            grainy(findings, traced),
             counted(traced).and_then(|count| few_regions(traced.surface.kind, count)),
             no_line_fits(findings),
             drift(traced),
@@ -385,10 +392,14 @@ fn unseen_pores(findings: &Findings) -> Option<Note> {
     })
 }
 
-fn blurred(traced: &Traced) -> Option<Note> {
+fn blurred(findings: &Findings, traced: &Traced) -> Option<Note> {
     let model = traced.model.as_ref()?;
     let share = f64::from(model.look.blur) / PX_PER_SPACING;
-    (share > STRONGEST_BLUR).then(|| {
+    let blur_px = share * traced.segmentation.spacing_px;
+    let wall_mm = findings.pores.as_ref().and_then(|p| p.wall_mm_median);
+    let is_thin =
+        wall_mm.is_some_and(|mm| mm * findings.scale.px_per_mm < BLURS_IN_A_WALL * blur_px);
+    (share > STRONGEST_BLUR || is_thin).then(|| {
         let one = thing(traced.surface.kind);
         note(
             Severity::Caution,
@@ -546,6 +557,26 @@ fn jpeg_blocks(traced: &Traced) -> Option<Note> {
                  % as strong as the difference between hollows and walls. Thin walls may be missed and \
                  outlines follow the blocks. Use the camera's own file, or save with a higher quality.",
                 100.0 * step
+            ),
+        )
+    })
+}
+
+/// A drawn-out pore ends in a tip about as wide as the spacing over its elongation, and as long. Where
+/// noise averaged over so few pixels still shows against the depth, outlines lose the tips.
+fn grainy(findings: &Findings, traced: &Traced) -> Option<Note> {
+    let grain = traced.quality.grain?;
+    let elongation = findings.pores.as_ref()?.elongation.median;
+    let tip_px = traced.segmentation.spacing_px / elongation;
+    (grain / tip_px > GRAINY_TIPS).then(|| {
+        note(
+            Severity::Caution,
+            "grainy",
+            format!(
+                "The photo is grainy: noise is {:.0} % of the difference between hollows and walls, and \
+                 the narrow ends of the pores are only about {tip_px:.0} pixels wide. Counts hold, but the \
+                 elongation may be a tenth too low. Use more light or a lower ISO setting, or go closer.",
+                100.0 * grain
             ),
         )
     })

@@ -5,6 +5,8 @@ mod blocks;
 mod clipping;
 mod darkness;
 mod drift;
+mod grain;
+mod parts;
 
 pub use drift::Drift;
 
@@ -21,6 +23,9 @@ pub struct Quality {
     pub white_walls: f64,
     /// Share of the area that lies in the dark and where noise is as strong as the pores, 0–1.
     pub lost_in_the_dark: f64,
+    /// Standard deviation of the noise from pixel to pixel as a share of the contrast between hollows
+    /// and walls, where there are both.
+    pub grain: Option<f64>,
     /// Step across the borders of a JPEG file's blocks, beyond what is found elsewhere, as a share of
     /// the contrast between hollows and walls; `None` of other files.
     pub jpeg_step: Option<f64>,
@@ -37,6 +42,7 @@ impl Quality {
             black_hollows,
             white_walls,
             lost_in_the_dark: darkness::lost_share(photo, segmentation),
+            grain: grain::grain(photo, segmentation),
             jpeg_step: blocks::step(photo, segmentation),
             drift: drift::drift(regions, segmentation.spacing_px),
         }
