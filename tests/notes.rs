@@ -340,7 +340,9 @@ fn every_note_is_explained_in_the_page_for_reviewers() {
         .lines()
         .filter_map(|line| {
             let line = line.trim().trim_start_matches("code: ");
-            line.strip_prefix('"')?.strip_suffix("\",")
+            line.strip_prefix('"')
+                .and_then(|line| line.strip_suffix("\","))
+                .or_else(|| line.split_once(": &str = \"")?.1.strip_suffix("\";"))
         })
         .filter(is_code)
         .collect();
