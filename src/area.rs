@@ -19,8 +19,12 @@ pub enum Reason {
     Bright,
     /// Nothing but black, larger than a pore: a hole, a deep shadow.
     Dark,
-    /// Light or colour that does not belong to the surface: moss, a card, background.
+    /// Light or colour that does not belong to the surface: moss, background.
     Foreign,
+    /// What the scale was taken from: a bar, a ruler, a card.
+    Scale,
+    /// Beyond the photo's edge, where a straightened picture has corners that the photo does not show.
+    OffPhoto,
 }
 
 impl Reason {
@@ -36,7 +40,7 @@ impl Reason {
     ];
 
     /// All reasons.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 10] = [
         Self::ByHand,
         Self::Surround,
         Self::Strip,
@@ -45,6 +49,8 @@ impl Reason {
         Self::Bright,
         Self::Dark,
         Self::Foreign,
+        Self::Scale,
+        Self::OffPhoto,
     ];
 
     /// The word used in findings.
@@ -59,6 +65,8 @@ impl Reason {
             Self::Bright => "bright",
             Self::Dark => "dark",
             Self::Foreign => "foreign",
+            Self::Scale => "scale",
+            Self::OffPhoto => "off-photo",
         }
     }
 
@@ -74,6 +82,8 @@ impl Reason {
             Self::Bright => "glare or overexposed",
             Self::Dark => "too dark",
             Self::Foreign => "not this surface",
+            Self::Scale => "bar, ruler or card",
+            Self::OffPhoto => "beyond the photo",
         }
     }
 }
@@ -96,11 +106,15 @@ impl LeftOut {
 
     /// Whether it is not to be looked at either, so that pores are cut at its edge as at the photo's own.
     ///
-    /// A person leaves out just what hides the surface. What was found has a margin of surface about
-    /// it, and there pores are seen whole, so that their centroids tell on which side they are.
+    /// A person leaves out just what hides the surface, and what the scale is taken from and the photo's
+    /// edge are known to a pixel. What else was found has a margin of surface about it, and there pores
+    /// are seen whole, so that their centroids tell on which side they are.
     #[must_use]
     pub fn cuts(&self) -> bool {
-        self.reason == Reason::ByHand
+        matches!(
+            self.reason,
+            Reason::ByHand | Reason::Scale | Reason::OffPhoto
+        )
     }
 
     /// Whether a place lies in it and is not to be looked at either.

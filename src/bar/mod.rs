@@ -70,7 +70,7 @@ impl Bar {
     pub fn left_out(&self) -> LeftOut {
         LeftOut {
             outline: self.hidden.clone(),
-            reason: Reason::Foreign,
+            reason: Reason::Scale,
         }
     }
 }

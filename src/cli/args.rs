@@ -185,7 +185,7 @@ pub(super) struct MeasureArgs {
     pub(super) bar: Option<Millimetres>,
 
     /// The scale, from Poreline's scale card in the plane of the surface, found by itself on each photo;
-    /// tilt is taken out before measuring, and the card is left out
+    /// tilt is taken out before measuring, and the card is left out (not with --whole-photo)
     #[arg(
         long,
         conflicts_with_all = ["points", "px_per_mm", "bar"],

@@ -7,6 +7,7 @@ use crate::findings::{
     AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
     PoreFindings, Severity, ToothFindings,
     budget::{Budget, Figure},
+    confidence,
 };
 use crate::scale::{How, Scale};
 use crate::statistics::Spread;
@@ -169,7 +170,12 @@ fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
     }
     page.gap();
     page.row("Pores per mm", &with_interval(&pores.per_mm));
-    page.more(&explained(&pores.per_mm, "pores per mm", scale));
+    page.more(&explained(
+        SurfaceType::Poroid,
+        &pores.per_mm,
+        "pores",
+        scale,
+    ));
     if let Some((across, along)) = pores.across_and_along_per_mm {
         let (across, along) = (figure(across, scale), figure(along, scale));
         page.more(&format!(
@@ -223,7 +229,12 @@ fn pores(page: &mut Page, pores: &PoreFindings, findings: &Findings) {
 
 fn teeth(page: &mut Page, teeth: &ToothFindings, scale: &Scale) {
     page.row("Teeth per mm", &with_interval(&teeth.per_mm));
-    page.more(&explained(&teeth.per_mm, "teeth per mm", scale));
+    page.more(&explained(
+        SurfaceType::Toothed,
+        &teeth.per_mm,
+        "teeth",
+        scale,
+    ));
     diameter(page, &teeth.diameter_mm, "teeth", scale);
     page.row("Elongation", &elongation(&teeth.elongation));
     page.row(
@@ -250,7 +261,12 @@ fn diameter(page: &mut Page, diameter: &DiameterFacts, what: &str, scale: &Scale
 fn gills(page: &mut Page, gills: &GillFindings, scale: &Scale) {
     page.row("Gills per mm", &with_interval(&gills.per_mm));
     page.more("Counted along lines at right angles to the gills.");
-    page.more(&explained(&gills.per_mm, "gills per mm", scale));
+    page.more(&explained(
+        SurfaceType::Gilled,
+        &gills.per_mm,
+        "gills",
+        scale,
+    ));
 }
 
 fn maze(page: &mut Page, maze: &MazeFindings, scale: &Scale) {
@@ -259,7 +275,12 @@ fn maze(page: &mut Page, maze: &MazeFindings, scale: &Scale) {
         "Hollows (voids) met by random lines, × π/2: on straight walls this is what a line at right angles \
          to them would count.",
     );
-    page.more(&explained(&maze.per_mm, "hollows per mm", scale));
+    page.more(&explained(
+        SurfaceType::MazeLike,
+        &maze.per_mm,
+        "hollows",
+        scale,
+    ));
 }
 
 fn colour(page: &mut Page, colour: &Colour) {
@@ -353,7 +374,10 @@ fn scale(page: &mut Page, scale: &Scale, tilt_deg: Option<f64>) {
             significant(100.0 * scale.relative_uncertainty(), 2)
         )
     } else {
-        format!("{} px per mm, {how} and taken as exact", scale.px_per_mm)
+        format!(
+            "{} px per mm, {how} and taken as exact",
+            significant(scale.px_per_mm, 6)
+        )
     };
     page.row("Scale", &words);
     if scale.how == How::SetUp {
@@ -428,20 +452,11 @@ fn notes(page: &mut Page, notes: &[Note]) {
 }
 
 /// One plain sentence on what the interval means and what is in it.
-fn explained(estimate: &Estimate, what: &str, scale: &Scale) -> String {
+fn explained(kind: SurfaceType, estimate: &Estimate, things: &str, scale: &Scale) -> String {
     let Estimate { low, high, .. } = *estimate;
     let half_width = (high - low) / 2.0;
-    let of_scale = if scale.standard_uncertainty > 0.0 {
-        "and the uncertainty of the scale are in it"
-    } else {
-        "is in it; the scale is taken as exact"
-    };
-    format!(
-        "With 95 % confidence the surface has between {} and {} {what}: the unevenness from place \
-         to place {of_scale}.",
-        as_sure_as(low, half_width),
-        as_sure_as(high, half_width)
-    )
+    let ends = [low, high].map(|end| as_sure_as(end, half_width));
+    confidence(kind, ends.each_ref().map(String::as_str), things, scale)
 }
 
 fn elongation(spread: &Spread) -> String {
@@ -494,7 +509,7 @@ mod tests {
             // 1.96 · √(0.024² + 0.004²) = 4.8 %; 1.96 · 0.013 = 2.5 %.
             "pores per mm ± 4.8 % with 95 % confidence: place to place 4.7 %, scale 0.78 % (added",
             "diameter ± 2.5 % with 95 % confidence: place to place 0.59 %, scale 0.78 %, outlines 2.4 %",
-            "comes from counting only 412 pores",
+            "comes from having counted no more than 412 pores",
             "cream, in part with a violet tint (CIELAB L* 81, a* 1, b* 14; mean of the walls",
             "12 % of the walls have a violet tint. Referred to the white patch of the scale card, \
              taken to have L* 95.",

@@ -138,7 +138,7 @@ pub(super) fn of_outlines(blur_px: f64, wall: f64, void: f64, diameter_px: f64) 
 #[must_use]
 pub fn sentence(budgets: &[Budget], things: &str, count: Option<usize>) -> Option<String> {
     let cause = |source: Source| match (source, count) {
-        (Source::Sampling, Some(count)) => format!("counting only {count} {things}"),
+        (Source::Sampling, Some(count)) => format!("having counted no more than {count} {things}"),
         (Source::Sampling, None) => "measuring only this piece of surface".to_owned(),
         (Source::Scale, _) => "the scale".to_owned(),
         (Source::Outline, _) => "soft edges".to_owned(),
@@ -267,7 +267,7 @@ mod tests {
         assert_eq!(
             told(&[count]).as_deref(),
             Some(
-                "Most of the uncertainty comes from counting only 212 pores; a larger area would \
+                "Most of the uncertainty comes from having counted no more than 212 pores; a larger area would \
                  help most."
             )
         );
@@ -284,7 +284,7 @@ mod tests {
         let text = told(&[count, blurred]).expect("a sentence");
         assert!(
             text.contains(
-                "of pores per mm comes from counting only 212 pores, of the diameter from soft edges"
+                "of pores per mm comes from having counted no more than 212 pores, of the diameter from soft edges"
             ) && text.ends_with("a larger area and a sharper photo would help most."),
             "{text}"
         );

@@ -2,11 +2,13 @@
 
 mod assemble;
 pub mod budget;
+mod confidence;
 mod notes;
 mod quality;
 
 pub use assemble::{Traced, assemble};
 pub use budget::Budget;
+pub use confidence::confidence;
 pub use notes::{ruler_notes, set_up_note, stated_note, unusable_parts};
 pub use quality::{Drift, Quality};
 

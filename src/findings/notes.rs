@@ -105,7 +105,7 @@ fn left_out(findings: &Findings) -> Option<Note> {
         .area
         .left_out
         .iter()
-        .filter(|part| part.reason != Reason::ByHand)
+        .filter(|part| !matches!(part.reason, Reason::ByHand | Reason::OffPhoto))
         .map(|part| (part.reason, part.share))
         .collect();
     let share: f64 = found.iter().map(|(_, share)| share).sum();

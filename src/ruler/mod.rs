@@ -85,7 +85,7 @@ impl Reading {
     pub fn left_out(&self) -> LeftOut {
         LeftOut {
             outline: self.strip.clone(),
-            reason: Reason::Foreign,
+            reason: Reason::Scale,
         }
     }
 

@@ -12,12 +12,14 @@ pub fn value(estimate: Estimate) -> String {
 /// The interval alone, `4.38–4.69`, with the decimals of its figure.
 #[must_use]
 pub fn interval(estimate: Estimate) -> String {
+    ends(estimate).join("–")
+}
+
+/// The ends of an interval, with as many digits as its width allows.
+#[must_use]
+pub fn ends(estimate: Estimate) -> [String; 2] {
     let half = half_width(estimate);
-    format!(
-        "{}–{}",
-        as_sure_as(estimate.low, half),
-        as_sure_as(estimate.high, half)
-    )
+    [estimate.low, estimate.high].map(|end| as_sure_as(end, half))
 }
 
 fn half_width(estimate: Estimate) -> f64 {

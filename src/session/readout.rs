@@ -4,9 +4,9 @@ use crate::Measurement;
 use crate::colour::{Colour, WhiteSource};
 use crate::export::digits::significant;
 use crate::findings::budget::{Budget, Figure, Source};
-use crate::findings::{Estimate, Findings, Note, PoreFindings};
+use crate::findings::{Estimate, Findings, Note, PoreFindings, confidence};
 use crate::scale::{How, Scale};
-use crate::session::format::{interval, per_cent, plain, value, with_uncertainty};
+use crate::session::format::{ends, interval, per_cent, plain, value, with_uncertainty};
 use crate::session::histogram::Histogram;
 use crate::surface::{Surface, SurfaceType};
 
@@ -259,15 +259,11 @@ fn headline(findings: &Findings) -> Option<Headline> {
         handbook,
         figure: format!("{} {things} per mm", value(estimate)),
         interval: format!("{} per mm", interval(estimate)),
-        sentence: format!(
-            "With 95 % confidence the surface has between {} {things} per mm: the unevenness \
-                 from place to place {}.",
-            interval(estimate).replace('–', " and "),
-            if findings.scale.standard_uncertainty > 0.0 {
-                "and the uncertainty of the scale are in it"
-            } else {
-                "is in it; the scale is taken as exact"
-            }
+        sentence: confidence(
+            findings.surface.kind,
+            ends(estimate).each_ref().map(String::as_str),
+            things,
+            &findings.scale,
         ),
     };
     if let Some(pores) = &findings.pores {

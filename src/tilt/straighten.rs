@@ -75,11 +75,11 @@ pub fn straighten(
     let shown: Vec<Point> = kept.iter().map(|p| from_photo.map_point(*p)).collect();
     let mut left_out = vec![LeftOut {
         outline: around(&shown, Rect::of_size(width, height)),
-        reason: Reason::Foreign,
+        reason: Reason::OffPhoto,
     }];
     left_out.extend(plane.hidden.iter().map(|hidden| LeftOut {
         outline: from_photo.map_polygon(hidden),
-        reason: Reason::Foreign,
+        reason: Reason::Scale,
     }));
     Ok(Ok(Straightened {
         photo: Arc::new(Photo {
@@ -197,7 +197,7 @@ impl Straightened {
         if far.len() >= 3 {
             area.left_out.push(LeftOut {
                 outline: Polygon::new(far),
-                reason: Reason::Foreign,
+                reason: Reason::OffPhoto,
             });
         }
         area

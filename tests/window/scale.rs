@@ -93,9 +93,9 @@ fn a_scale_bar_is_found_its_length_is_asked_for_and_it_is_left_out() {
     assert!(window.shows("from the scale bar"));
 
     let document = window.harness.state().session().document().clone();
-    let foreign = |reason| reason == Reason::Foreign;
+    let is_bar = |reason| reason == Reason::Scale;
     let area = document.measured_area();
-    assert!(area.left_out.iter().any(|part| foreign(part.reason)));
+    assert!(area.left_out.iter().any(|part| is_bar(part.reason)));
     let middle = poreline::geometry::Point::new(290.0, 409.0);
     assert!(!area.contains(middle, document.photo_rect()));
     window.go(Step::Area);

@@ -228,7 +228,10 @@ fn corners(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wi
     closeness(ui, session, is_clicking, memory);
     let [width, height] = &scale.sides;
     ui.columns(2, |columns| {
-        let sides = [("Width", "30 mm", width), ("Height", "20 mm", height)];
+        let sides = [
+            ("Width", "such as 30 mm", width),
+            ("Height", "such as 20 mm", height),
+        ];
         for (side, (column, (name, hint, typed))) in columns.iter_mut().zip(sides).enumerate() {
             let typed = field(column, name, hint, typed, focus && side == 0);
             typed.tell(session, |text| Command::TypeSide(side, text), out);
