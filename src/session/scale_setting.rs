@@ -225,6 +225,15 @@ pub enum Question {
 }
 
 impl Question {
+    /// The question itself.
+    #[must_use]
+    pub const fn in_short(&self) -> &'static str {
+        match self {
+            Self::SetUpFits(_) => "Does the set-up fit? See below",
+            Self::ScaleIsRight(..) => "Is this scale right? See below",
+        }
+    }
+
     /// What gives rise to it, as a sentence.
     #[must_use]
     pub fn reason(&self) -> String {

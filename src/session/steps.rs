@@ -134,7 +134,7 @@ impl Session {
                     state(NeedsYou, format!("Stopped. {what}"))
                 }
                 ScaleStanding::Needs(what) => state(NeedsYou, what),
-                ScaleStanding::Asks(_) => state(NeedsYou, "Is this scale right? See below"),
+                ScaleStanding::Asks(question) => state(NeedsYou, question.in_short()),
                 ScaleStanding::Wrong(_) => state(NeedsYou, "This gives no scale yet; see below"),
                 ScaleStanding::Set(scale) => state(Done, readout::scale(&scale)),
             },
