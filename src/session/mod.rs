@@ -301,7 +301,9 @@ impl Session {
         let results = self.results.as_ref()?;
         let Some(basis) = self.document.basis() else {
             return Some(match self.document.scale.standing() {
-                ScaleStanding::Asks(_) => "Something is asked about the scale. Answer in step 2, Scale",
+                ScaleStanding::Asks(_) => {
+                    "Something is asked about the scale. Answer in step 2, Scale"
+                }
                 _ => "The scale is gone. Set it again",
             });
         };

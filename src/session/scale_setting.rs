@@ -625,6 +625,28 @@ mod tests {
     }
 
     #[test]
+    fn a_scale_that_is_hardly_right_is_asked_about_until_a_person_says_yes() {
+        let mut setting = ScaleSetting {
+            way: ScaleWay::Typed,
+            px_per_mm: "0.4".to_owned(),
+            longer_side: Some(Pixels(4000.0)),
+            ..ScaleSetting::default()
+        };
+        let ScaleStanding::Asks(question) = setting.standing() else {
+            panic!("ten metres of bracket were believed");
+        };
+        assert!(question.reason().starts_with("This photo would be 10 m"));
+        assert_eq!(setting.scale(), None);
+        setting.say_yes();
+        assert_eq!(setting.scale().map(|scale| scale.px_per_mm), Some(0.4));
+        // It was said of this scale and of no other.
+        setting.px_per_mm = "0.3".to_owned();
+        assert!(matches!(setting.standing(), ScaleStanding::Asks(_)));
+        setting.px_per_mm = "40".to_owned();
+        assert!(setting.scale().is_some());
+    }
+
+    #[test]
     fn pixels_per_millimetre_may_be_typed_with_a_comma() {
         for (typed, px_per_mm) in [
             ("85.2", Some(85.2)),

@@ -174,3 +174,143 @@ fn in_words(error: &SetUpError) -> String {
         error => sentence(error),
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::photo::Photo;
+    use crate::scale::How;
+    use crate::session::job::Outcome;
+    use crate::session::{Command, Notice, Overview, Question, ScaleStanding};
+    use image::RgbImage;
+    use std::fs;
+    use std::path::Path;
+    use tempfile::TempDir;
+
+    /// A session on a photo of that size, its set-ups in a folder.
+    fn session(folder: &Path, [width, height]: [u32; 2]) -> Session {
+        let mut session = Session::new(Arc::new(|| {})).expect("a thread");
+        session.keep_set_ups_in(folder.join("set-ups"));
+        let picture = RgbImage::new(width, height);
+        session.finish(Outcome::Opened {
+            overview: Arc::new(Overview::of(&picture)),
+            photo: Arc::new(Photo::from_rgb("ruler.png", picture)),
+            usable: Arc::default(),
+        });
+        session
+    }
+
+    fn type_scale(session: &mut Session, px_per_mm: &str) {
+        session.apply(Command::UseScaleWay(ScaleWay::Typed));
+        session.apply(Command::TypePxPerMm(px_per_mm.to_owned()));
+    }
+
+    /// What is said when the scale is saved under a name.
+    fn save(session: &mut Session, name: &str, replace: bool) -> Notice {
+        let name = name.to_owned();
+        session.apply(Command::SaveSetUp { name, replace });
+        session.notices().last().expect("a message").clone()
+    }
+
+    /// A folder with the set-up `stand` of a photo of 600 × 400 px at 85.25 px per mm.
+    fn with_stand() -> TempDir {
+        let folder = tempfile::tempdir().expect("a folder");
+        let mut session = session(folder.path(), [600, 400]);
+        type_scale(&mut session, "85.25");
+        assert!(!session.has_set_up("stand"));
+        assert_eq!(save(&mut session, "stand", false).tone, Tone::Good);
+        assert!(session.has_set_up("stand"));
+        folder
+    }
+
+    fn pick(session: &mut Session, name: &str) {
+        session.apply(Command::UseScaleWay(ScaleWay::SetUp));
+        session.apply(Command::PickSetUp(name.to_owned()));
+        session.apply(Command::EndAct);
+    }
+
+    #[test]
+    fn a_saved_scale_serves_another_photo_of_the_same_size() {
+        let folder = with_stand();
+        let mut session = session(folder.path(), [400, 600]);
+        pick(&mut session, "stand");
+        let scale = session.document().scale.scale().expect("a scale");
+        assert_eq!((scale.px_per_mm, scale.how), (85.25, How::SetUp));
+        assert_eq!(session.scale_cautions()[0].code, "set-up");
+        assert!(!session.has_scale_to_keep());
+        session.apply(Command::Undo);
+        assert_eq!(session.document().scale.scale(), None);
+        session.apply(Command::Redo);
+        assert_eq!(session.document().scale.scale(), Some(scale));
+    }
+
+    #[test]
+    fn one_that_does_not_fit_is_used_at_a_persons_word_only() {
+        let folder = with_stand();
+        let mut session = session(folder.path(), [600, 401]);
+        pick(&mut session, "stand");
+        assert!(
+            session.set_ups()[0]
+                .label()
+                .ends_with("does not fit this photo")
+        );
+        let ScaleStanding::Asks(question) = session.document().scale.standing() else {
+            panic!("used unasked");
+        };
+        assert!(matches!(question, Question::SetUpFits(_)));
+        assert!(question.reason().starts_with("The photo is 600 × 401 px"));
+        session.apply(Command::SayYes);
+        assert!(session.document().scale.scale().is_some());
+        assert_eq!(session.scale_cautions()[0].code, "set-up-differs");
+        session.apply(Command::Undo);
+        assert_eq!(session.document().scale.scale(), None);
+    }
+
+    #[test]
+    fn one_that_is_there_is_kept_unless_told_otherwise() {
+        let folder = with_stand();
+        let file = folder.path().join("set-ups").join("stand.json");
+        let before = fs::read(&file).expect("a file");
+        let mut session = session(folder.path(), [600, 400]);
+        type_scale(&mut session, "90");
+        let refused = save(&mut session, "stand", false);
+        assert_eq!(refused.tone, Tone::Trouble);
+        assert!(refused.text.contains("already"), "{refused:?}");
+        assert_eq!(fs::read(&file).expect("a file"), before);
+        assert_eq!(save(&mut session, "stand", true).tone, Tone::Good);
+        pick(&mut session, "stand");
+        let scale = session.document().scale.scale().expect("a scale");
+        assert!((scale.px_per_mm - 90.0).abs() < 1e-12);
+    }
+
+    #[test]
+    fn names_that_are_none_are_refused_in_words() {
+        let folder = with_stand();
+        let mut session = session(folder.path(), [600, 400]);
+        type_scale(&mut session, "85.25");
+        for (name, words) in [
+            ("", "Type a name"),
+            ("a/b", "“a/b” cannot be"),
+            (".x", "“.x”"),
+        ] {
+            let refused = save(&mut session, name, false);
+            assert!(refused.text.starts_with(words), "{refused:?}");
+        }
+        let listed = fs::read_dir(folder.path().join("set-ups")).expect("a folder");
+        assert_eq!(listed.count(), 1);
+    }
+
+    #[test]
+    fn a_broken_one_is_named_and_the_others_stay() {
+        let folder = with_stand();
+        fs::write(folder.path().join("set-ups").join("lab.json"), "{").expect("a file");
+        let mut session = session(folder.path(), [600, 400]);
+        pick(&mut session, "lab");
+        assert_eq!(session.document().scale.set_up, None);
+        assert_eq!(session.set_ups().len(), 1);
+        let [fault] = session.set_up_faults() else {
+            panic!("no word of it");
+        };
+        assert!(fault.contains("lab.json"), "{fault}");
+    }
+}
