@@ -218,6 +218,12 @@ impl Basis {
         }
     }
 
+    /// Whether findings by the other are the same, given what was seen on the same picture.
+    #[must_use]
+    pub fn figures_like(&self, other: &Self) -> bool {
+        (self.scale, self.white, &self.notes) == (other.scale, other.white, &other.notes)
+    }
+
     /// What is to be said of the scale.
     #[must_use]
     pub fn notes(&self) -> &[Note] {

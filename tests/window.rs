@@ -1,6 +1,8 @@
 //! The window, worked as a person or a screen reader works it: by the names of its controls, by
 //! the keyboard, and by places on the photo. No screen is needed.
 
+#[path = "window/carried.rs"]
+mod carried;
 #[path = "window/harness.rs"]
 mod harness;
 #[path = "window/scale.rs"]

@@ -2,6 +2,7 @@
 
 use super::Wish;
 use super::canvas::{self, Canvas};
+use super::steps;
 use crate::session::{Command, Export, Session, Step};
 use egui::{Context, Event, Key, KeyboardShortcut, Modifiers};
 
@@ -56,7 +57,8 @@ pub(crate) fn wishes(
 ) {
     // What is typed into these fields belongs to the window, so the field takes it back itself.
     let typing = ctx.text_edit_focused();
-    let types_a_path = typing && matches!(step, Step::Photo | Step::Record);
+    let names_a_set_up = ctx.memory(|m| m.has_focus(steps::scale::set_up_name()));
+    let types_for_itself = typing && (names_a_set_up || matches!(step, Step::Photo | Step::Record));
     let pressed = |shortcut| ctx.input_mut(|input| input.consume_shortcut(shortcut));
     if pressed(&OPEN) {
         out.push(Wish::AskOpen);
@@ -68,10 +70,10 @@ pub(crate) fn wishes(
         out.push(Wish::AskSave(Export::Findings));
     }
     // The one with more keys first, for the other is part of it.
-    if !types_a_path && pressed(&REDO) {
+    if !types_for_itself && pressed(&REDO) {
         out.push(Wish::Do(Command::Redo));
     }
-    if !types_a_path && pressed(&UNDO) && !canvas.undo_drawing() {
+    if !types_for_itself && pressed(&UNDO) && !canvas.undo_drawing() {
         out.push(Wish::Do(Command::Undo));
     }
     for (step, key) in Step::ALL.into_iter().zip(STEPS) {

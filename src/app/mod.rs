@@ -86,6 +86,8 @@ struct Memory {
     path: String,
     /// A folder to save in, being typed.
     folder: String,
+    /// The name of a set-up, being typed.
+    set_up_name: String,
     /// What gets the keyboard in the next frame.
     keyboard_to: Option<KeyboardTo>,
     /// Whether saving without a file dialog is unfolded in the next frame.
@@ -127,6 +129,8 @@ enum Wish {
     AskSave(Export),
     /// Save in the folder typed in, after asking where a file would be replaced.
     SaveInFolder(Export),
+    /// Save the scale as a set-up of the name typed in, after asking where one would be replaced.
+    SaveSetUp,
     /// Show the list of shortcuts.
     ShowShortcuts,
     /// The answer to what lies over the window.
@@ -167,6 +171,7 @@ impl App {
                 canvas: Canvas::default(),
                 path: String::new(),
                 folder: String::new(),
+                set_up_name: String::new(),
                 keyboard_to: None,
                 unfolds_folder: false,
                 dialog: None,
@@ -179,6 +184,11 @@ impl App {
         };
         app.open_first(ctx, photos);
         Ok(app)
+    }
+
+    /// Keeps set-ups in a folder of its own, not with the person's settings.
+    pub fn keep_set_ups_in(&mut self, folder: PathBuf) {
+        self.session.keep_set_ups_in(folder);
     }
 
     /// What the window shows, for tests.
@@ -231,6 +241,7 @@ impl App {
 
     /// Shows a step and gives the keyboard to its first control.
     fn go(&mut self, step: Step) {
+        self.memory.canvas.stop_marking_white();
         self.memory.step = step;
         self.memory.keyboard_to = Some(KeyboardTo::FirstControl);
     }
@@ -360,6 +371,15 @@ impl App {
                     }
                 }
             }
+            Wish::SaveSetUp => {
+                let name = self.memory.set_up_name.trim().to_owned();
+                if self.session.has_set_up(&name) {
+                    self.lay(Sheet::ReplaceSetUp(name));
+                } else {
+                    let replace = false;
+                    self.session.apply(Command::SaveSetUp { name, replace });
+                }
+            }
             Wish::ShowShortcuts => self.lay(Sheet::Shortcuts),
             Wish::Answer(answer) => self.take_answer(ctx, answer),
             Wish::Appear(preference) => ctx.set_theme(preference),
@@ -375,6 +395,10 @@ impl App {
             }
             (Some(Sheet::Replace(export, path)), Answer::Replace) => {
                 self.session.apply(Command::Save(export, path));
+            }
+            (Some(Sheet::ReplaceSetUp(name)), Answer::Replace) => {
+                let replace = true;
+                self.session.apply(Command::SaveSetUp { name, replace });
             }
             (Some(Sheet::Lose(leaving)), Answer::SaveFirst) => {
                 self.memory.after_saving = Some(leaving);

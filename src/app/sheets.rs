@@ -10,6 +10,8 @@ use std::path::{Path, PathBuf};
 pub(crate) enum Sheet {
     /// A file would be replaced.
     Replace(Export, PathBuf),
+    /// A set-up of this name would be replaced.
+    ReplaceSetUp(String),
     /// Findings would be lost.
     Lose(Leaving),
     /// The list of shortcuts.
@@ -52,6 +54,7 @@ pub(crate) fn show(ctx: &Context, session: &Session, memory: &mut Memory, out: &
             ui.spacing_mut().item_spacing.y = 10.0;
             let first = match sheet {
                 Sheet::Replace(_, path) => replace(ui, path, out),
+                Sheet::ReplaceSetUp(name) => replace_set_up(ui, name, out),
                 Sheet::Lose(leaving) => lose(ui, session, leaving, out),
                 Sheet::Shortcuts => shortcuts(ui, out),
             };
@@ -80,6 +83,22 @@ fn replace(ui: &mut Ui, path: &Path, out: &mut Vec<Wish>) -> Response {
         let keep_both = theme::primary_button(ui, "Keep both");
         let first = answer(ui, keep_both, Answer::KeepBoth, out);
         answer(ui, Button::new("Cancel"), Answer::Cancel, out);
+        answer(ui, Button::new("Replace it"), Answer::Replace, out);
+        first
+    })
+    .inner
+}
+
+fn replace_set_up(ui: &mut Ui, name: &str, out: &mut Vec<Wish>) -> Response {
+    ui.heading("A set-up of that name is already there");
+    ui.add(Label::new(name).wrap());
+    ui.label(theme::quiet(
+        ui,
+        "Photos measured by the old one keep their figures.",
+    ));
+    ui.add_space(4.0);
+    ui.horizontal_wrapped(|ui| {
+        let first = answer(ui, Button::new("Cancel"), Answer::Cancel, out);
         answer(ui, Button::new("Replace it"), Answer::Replace, out);
         first
     })

@@ -12,6 +12,8 @@ pub const WHITE_LIGHTNESS: f64 = 95.0;
 const FEWEST_PIXELS: usize = 16;
 /// Share of pixels at the end of the file's range up to which a mean is not moved by what is lost.
 const MOST_CLIPPED: f64 = 0.01;
+/// How far a corner may lie beyond the photo's edge by rounding alone, px.
+const ROUNDING_PX: f64 = 1e-6;
 /// Linear light below which an 8-bit step is more than 1 % and noise weighs more.
 const DARKEST: f64 = 0.05;
 
@@ -88,8 +90,8 @@ impl White {
         let (width, height) = photo.rgb.dimensions();
         let lies_on = patch.x >= 0.0
             && patch.y >= 0.0
-            && patch.x + patch.width <= f64::from(width)
-            && patch.y + patch.height <= f64::from(height);
+            && patch.x + patch.width <= f64::from(width) + ROUNDING_PX
+            && patch.y + patch.height <= f64::from(height) + ROUNDING_PX;
         if !lies_on {
             return Err(WhiteError::OffPhoto { width, height });
         }

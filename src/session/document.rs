@@ -2,7 +2,9 @@
 
 use super::flat::Flat;
 use super::scale_setting::{ScaleSetting, ScaleWay};
+use super::white::MarkedWhite;
 use crate::area::{Area, Outline, Reason};
+use crate::basis::Basis;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
 use crate::usable::{Proposal, Usable};
@@ -18,6 +20,8 @@ pub struct Document {
     pub(super) usable_as_taken: Arc<Usable>,
     /// How the scale is told.
     pub scale: ScaleSetting,
+    /// Something white that a person marked.
+    pub white: Option<MarkedWhite>,
     /// The part of the surface to measure, as a person set it on the picture.
     pub area: Area,
     /// Found parts that a person wants measured anyway, by their place in `usable`.
@@ -59,12 +63,23 @@ impl Document {
         Point::new(p.x.clamp(0.0, rect.width), p.y.clamp(0.0, rect.height))
     }
 
-    /// Whether both have the same scale and the same area set.
+    /// What the picture is measured by, once there is a scale. A white that a person marked goes
+    /// before a card's.
+    #[must_use]
+    pub fn basis(&self) -> Option<Basis> {
+        let mut basis = self.scale.basis()?;
+        if let Some(marked) = &self.white {
+            basis.white = Some(marked.white);
+        }
+        Some(basis)
+    }
+
+    /// Whether both have the same scale, the same white and the same area set.
     #[must_use]
     pub fn is_set_like(&self, other: &Self) -> bool {
         (&self.scale, &self.area, self.area_is_chosen)
             == (&other.scale, &other.area, other.area_is_chosen)
-            && self.measured_anyway == other.measured_anyway
+            && (&self.white, &self.measured_anyway) == (&other.white, &other.measured_anyway)
     }
 
     /// Parts found that cannot be measured well, and whether each is left out.
@@ -106,6 +121,7 @@ impl Document {
     /// Goes over to a straightened picture, with what was drawn.
     pub(super) fn straighten(&mut self, flat: Arc<Flat>) {
         self.area = flat.straightened.area_from_photo(&self.area);
+        self.move_white(|outline| flat.straightened.outline_from_photo(outline));
         self.scale.flat = Some(flat);
         self.settle_on_picture();
     }
@@ -114,7 +130,15 @@ impl Document {
     pub(super) fn show_as_taken(&mut self) {
         if let Some(flat) = self.scale.flat.take() {
             self.area = flat.straightened.area_on_photo(&self.area);
+            self.move_white(|outline| flat.straightened.outline_on_photo(outline));
             self.settle_on_picture();
+        }
+    }
+
+    /// The light of something white is the same on either picture; where it lies is not.
+    fn move_white(&mut self, moved: impl Fn(&Polygon) -> Polygon) {
+        if let Some(marked) = &mut self.white {
+            marked.outline = moved(&marked.outline);
         }
     }
 
@@ -122,6 +146,7 @@ impl Document {
     fn settle_on_picture(&mut self) {
         self.measured_anyway.clear();
         let encloses = |polygon: &Polygon| polygon.area() > 0.0;
+        self.white.take_if(|marked| !encloses(&marked.outline));
         self.area
             .left_out
             .retain(|part| part.reason == Reason::ByHand && encloses(&part.outline));

@@ -89,6 +89,8 @@ pub enum Outcome {
         traced: Arc<Traced>,
         /// What of it can be used.
         usable: Arc<Usable>,
+        /// By what it was measured.
+        basis: Basis,
         /// What it amounts to.
         measurement: Arc<Measurement>,
     },
@@ -232,7 +234,7 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
                 }
             };
             match crate::trace(&photo, &area, progress) {
-                Ok(traced) => figures(photo, area, Arc::new(traced), usable, &basis),
+                Ok(traced) => figures(photo, area, Arc::new(traced), usable, basis),
                 Err(MeasureError::Cancelled(_)) => Outcome::Cancelled,
                 Err(error @ MeasureError::Area(_)) => Outcome::Failed(sentence(&error)),
             }
@@ -243,7 +245,7 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
             traced,
             usable,
             basis,
-        } => figures(photo, area, traced, usable, &basis),
+        } => figures(photo, area, traced, usable, basis),
     }
 }
 
@@ -283,7 +285,7 @@ fn figures(
     area: Area,
     traced: Arc<Traced>,
     usable: Arc<Usable>,
-    basis: &Basis,
+    basis: Basis,
 ) -> Outcome {
     let mut measurement = crate::figure(&photo, &area, &traced, basis.scale);
     if let Some(note) = findings::unusable_parts(&area, &usable) {
@@ -298,6 +300,7 @@ fn figures(
         area,
         traced,
         usable,
+        basis,
         measurement: Arc::new(measurement),
     }
 }

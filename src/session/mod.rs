@@ -16,7 +16,9 @@ mod save;
 mod scale_setting;
 mod scale_words;
 mod seeking;
+mod set_ups;
 mod steps;
+mod white;
 
 pub use document::{Document, is_simple};
 pub use flat::Flat;
@@ -27,15 +29,18 @@ pub use overview::Overview;
 pub use readout::Readout;
 pub use save::{Export, SaveError, free_name};
 pub use scale_setting::{
-    End, Placed, RulerRead, ScaleSetting, ScaleStanding, ScaleWay, Sought, is_coarse,
+    End, Placed, Question, RulerRead, ScaleSetting, ScaleStanding, ScaleWay, Sought, is_coarse,
 };
 pub use scale_words::{TICKS, ticks_name};
+pub use set_ups::SavedSetUp;
 pub use steps::{Step, StepStanding, StepState};
+pub use white::MarkedWhite;
 
 use crate::Measurement;
 use crate::area::{Area, Outline};
+use crate::basis::Basis;
 use crate::findings::{self, Note, Severity, Traced};
-use crate::geometry::{Point, Polygon};
+use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
 use crate::progress::Stage;
 use crate::ruler::Graduation;
@@ -46,6 +51,7 @@ use history::History;
 use job::{Job, Outcome, Report, Worker};
 use notices::Notices;
 use save::Saving;
+use set_ups::Shelf;
 use std::fmt;
 use std::mem::{Discriminant, discriminant};
 use std::path::{Path, PathBuf};
@@ -85,6 +91,14 @@ pub enum Command {
     ClearCorners,
     /// The rectangle's width (0) or height (1), as typed so far.
     TypeSide(usize, String),
+    /// Use the saved set-up of this name.
+    PickSetUp(String),
+    /// Say yes to what is asked about the scale.
+    SayYes,
+    /// Refer colours to what is white in this part of the picture.
+    MarkWhite(Rect),
+    /// Take the white away.
+    ClearWhite,
     /// Go back from the straightened picture to the photo as it was taken.
     ShowAsTaken,
     /// Look for what the chosen way of telling the scale needs.
@@ -113,6 +127,13 @@ pub enum Command {
     Cancel,
     /// Write a file; what stands there is replaced.
     Save(Export, PathBuf),
+    /// Save the scale as a set-up.
+    SaveSetUp {
+        /// Under which name.
+        name: String,
+        /// Whether one of that name may be replaced.
+        replace: bool,
+    },
     /// Take a notice away.
     Dismiss(usize),
 }
@@ -128,7 +149,7 @@ pub enum Work {
     Seeking(Sought, Option<Stage>),
     /// Measuring, at this stage once the first is reached.
     Measuring(Option<Stage>),
-    /// Working out the figures at a new scale.
+    /// Working out the figures at a new scale, or by a new white.
     Refiguring,
 }
 
@@ -141,6 +162,7 @@ pub struct Results {
     area: Area,
     traced: Arc<Traced>,
     usable: Arc<Usable>,
+    basis: Basis,
     /// Findings and regions.
     pub measurement: Arc<Measurement>,
     /// The same in words.
@@ -164,6 +186,7 @@ pub struct Session {
     /// The step whose work was stopped by the person, until it is begun again.
     stopped: Option<Step>,
     notices: Notices,
+    set_ups: Shelf,
 }
 
 impl fmt::Debug for Session {
@@ -197,6 +220,7 @@ impl Session {
             saved: false,
             stopped: None,
             notices: Notices::default(),
+            set_ups: Shelf::default(),
         })
     }
 
@@ -275,12 +299,22 @@ impl Session {
     #[must_use]
     pub fn outdated(&self) -> Option<&'static str> {
         let results = self.results.as_ref()?;
-        let Some(scale) = self.document.scale.scale() else {
-            return Some("The scale is gone. Set it again");
+        let Some(basis) = self.document.basis() else {
+            return Some(match self.document.scale.standing() {
+                ScaleStanding::Asks(_) => {
+                    "Something is asked about the scale. Answer in step 2, Scale"
+                }
+                _ => "The scale is gone. Set it again",
+            });
         };
         self.outdated_area().or_else(|| {
-            (scale != results.measurement.findings.scale)
-                .then_some("Working out the figures at the new scale")
+            if basis.figures_like(&results.basis) {
+                None
+            } else if basis.scale == results.basis.scale {
+                Some("Working out the figures anew")
+            } else {
+                Some("Working out the figures at the new scale")
+            }
         })
     }
 
@@ -382,6 +416,9 @@ impl Session {
     /// Does what a person wants.
     pub fn apply(&mut self, command: Command) {
         let chooses_way = matches!(command, Command::UseScaleWay(_));
+        if matches!(command, Command::UseScaleWay(ScaleWay::SetUp)) {
+            self.list_set_ups();
+        }
         if Self::begins_scale_anew(&command) && self.stopped == Some(Step::Scale) {
             self.stopped = None;
         }
@@ -391,6 +428,7 @@ impl Session {
             Command::Measure => self.measure(),
             Command::Cancel => self.cancel(),
             Command::Save(export, path) => self.save(export, path),
+            Command::SaveSetUp { name, replace } => self.save_set_up(&name, replace),
             Command::Dismiss(index) => self.notices.dismiss(index),
             Command::EndAct => self.act = None,
             Command::Undo => {
@@ -469,6 +507,10 @@ impl Session {
                     *typed = text;
                 }
             }
+            Command::PickSetUp(name) => self.pick_set_up(&name),
+            Command::SayYes => document.scale.say_yes(),
+            Command::MarkWhite(patch) => self.mark_white(patch),
+            Command::ClearWhite => document.white = None,
             Command::ShowAsTaken => document.show_as_taken(),
             Command::SetOutline(Outline::Polygon(polygon)) if !is_simple(&polygon) => {
                 self.refuse_shape();
@@ -503,6 +545,7 @@ impl Session {
             | Command::Measure
             | Command::Cancel
             | Command::Save(..)
+            | Command::SaveSetUp { .. }
             | Command::Dismiss(_)
             | Command::EndAct
             | Command::Undo
@@ -558,8 +601,7 @@ impl Session {
 
     fn measure(&mut self) {
         if self.why_not_measure().is_none()
-            && let (Some(photo), Some(basis)) =
-                (self.document.picture(), self.document.scale.basis())
+            && let (Some(photo), Some(basis)) = (self.document.picture(), self.document.basis())
         {
             self.stopped = None;
             self.work = Work::Measuring(None);
@@ -572,11 +614,11 @@ impl Session {
         }
     }
 
-    /// A changed scale needs new figures, but nothing seen anew.
+    /// A changed scale or white needs new figures, but nothing seen anew.
     fn refigure_if_needed(&mut self) {
-        if let (Some(results), Some(basis)) = (&self.results, self.document.scale.basis())
+        if let (Some(results), Some(basis)) = (&self.results, self.document.basis())
             && self.work == Work::Idle
-            && results.measurement.findings.scale != basis.scale
+            && !basis.figures_like(&results.basis)
             && self.outdated_area().is_none()
         {
             self.work = Work::Refiguring;
@@ -598,6 +640,7 @@ impl Session {
                 usable,
             } => {
                 self.document = Document {
+                    scale: ScaleSetting::of(&photo),
                     photo: Some(photo),
                     usable_as_taken: usable,
                     ..Document::default()
@@ -616,6 +659,7 @@ impl Session {
                 area,
                 traced,
                 usable,
+                basis,
                 measurement,
             } => {
                 self.results = Some(Results {
@@ -623,6 +667,7 @@ impl Session {
                     area,
                     traced,
                     usable,
+                    basis,
                     readout: Readout::of(&measurement),
                     measurement,
                 });

@@ -2,12 +2,16 @@
 
 use super::document::sentence;
 use super::flat::Flat;
+use super::set_ups::SavedSetUp;
 use crate::bar::Bar;
 use crate::basis::{Basis, Corners, PlaneSource};
 use crate::geometry::{Point, Polygon};
+use crate::photo::Photo;
 use crate::ruler::{Between, Graduation, Reading};
-use crate::scale::{END_PLACEMENT_PX, Scale};
-use crate::units::Millimetres;
+use crate::scale::{END_PLACEMENT_PX, Scale, UnlikelyScale};
+use crate::set_up::Mismatch;
+use crate::stated::{Stated, stated};
+use crate::units::{Millimetres, Pixels};
 use std::sync::Arc;
 
 /// A way of telling the scale.
@@ -24,18 +28,24 @@ pub enum ScaleWay {
     Card,
     /// The corners of a rectangle of known size.
     Corners,
+    /// A set-up that was saved before.
+    SetUp,
+    /// What the photo's file says of itself.
+    Stated,
     /// A number of pixels per millimetre.
     Typed,
 }
 
 impl ScaleWay {
     /// All ways, in the order in which they are offered.
-    pub const ALL: [Self; 6] = [
+    pub const ALL: [Self; 8] = [
         Self::Points,
         Self::Bar,
         Self::Ruler,
         Self::Card,
         Self::Corners,
+        Self::SetUp,
+        Self::Stated,
         Self::Typed,
     ];
 
@@ -48,6 +58,8 @@ impl ScaleWay {
             Self::Ruler => "Ruler",
             Self::Card => "Scale card",
             Self::Corners => "Corners of a rectangle",
+            Self::SetUp => "A saved set-up",
+            Self::Stated => "What the file says",
             Self::Typed => "Type pixels per millimetre",
         }
     }
@@ -66,6 +78,12 @@ impl ScaleWay {
             Self::Corners => {
                 "Click the corners of a rectangle that you know, lying on the surface; the tilt of \
                  the camera is taken out"
+            }
+            Self::SetUp => {
+                "The scale of a photo by the same camera at the same distance, saved before"
+            }
+            Self::Stated => {
+                "Microscopes and scanners write the scale into the file; nobody has checked it"
             }
             Self::Typed => "The number that you know from another photo taken the same way",
         }
@@ -119,6 +137,16 @@ pub struct ScaleSetting {
     pub length: String,
     /// Pixels per millimetre, as typed.
     pub px_per_mm: String,
+    /// The saved set-up that was picked.
+    pub set_up: Option<Arc<SavedSetUp>>,
+    /// Whether it is to be used though it does not seem to fit.
+    pub set_up_fits: bool,
+    /// The scale that the photo's file states, where it can be believed.
+    pub stated: Option<Stated>,
+    /// A scale that a person says is right, though it would hardly be believed.
+    pub confirmed: Option<Scale>,
+    /// Longer side of the photo as it was taken.
+    longer_side: Option<Pixels>,
     /// What could be the scale bar, the longest first; `None` until it was looked for.
     pub bars: Option<Arc<[Bar]>>,
     /// Which of them is the bar.
@@ -181,11 +209,60 @@ pub enum ScaleStanding {
     Needs(&'static str),
     /// What was entered gives no scale; the sentence says why.
     Wrong(String),
+    /// There would be a scale, if a person says so.
+    Asks(Question),
     /// There is a scale.
     Set(Scale),
 }
 
+/// What a person has to say before a scale counts.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Question {
+    /// Whether a set-up is to be used on a photo that it does not seem to fit.
+    SetUpFits(Mismatch),
+    /// Whether this scale is right, by which the photo has a size that is hardly believed.
+    ScaleIsRight(Scale, UnlikelyScale),
+}
+
+impl Question {
+    /// The question itself.
+    #[must_use]
+    pub const fn in_short(&self) -> &'static str {
+        match self {
+            Self::SetUpFits(_) => "Does the set-up fit? See below",
+            Self::ScaleIsRight(..) => "Is this scale right? See below",
+        }
+    }
+
+    /// What gives rise to it, as a sentence.
+    #[must_use]
+    pub fn reason(&self) -> String {
+        match self {
+            Self::SetUpFits(mismatch) => sentence(mismatch),
+            Self::ScaleIsRight(_, unlikely) => sentence(unlikely),
+        }
+    }
+
+    /// How a person says yes.
+    #[must_use]
+    pub const fn yes(&self) -> &'static str {
+        match self {
+            Self::SetUpFits(_) => "Use it all the same",
+            Self::ScaleIsRight(..) => "The scale is right",
+        }
+    }
+}
+
 impl ScaleSetting {
+    /// Nothing entered yet; what the photo itself has to say.
+    pub(super) fn of(photo: &Photo) -> Self {
+        Self {
+            stated: stated(photo).ok(),
+            longer_side: Some(longer_side(photo)),
+            ..Self::default()
+        }
+    }
+
     /// What the entries amount to.
     #[must_use]
     pub fn standing(&self) -> ScaleStanding {
@@ -193,6 +270,16 @@ impl ScaleSetting {
             Ok(basis) => ScaleStanding::Set(basis.scale),
             Err(Unsettled::Needs(what)) => ScaleStanding::Needs(what),
             Err(Unsettled::Wrong(why)) => ScaleStanding::Wrong(why),
+            Err(Unsettled::Asks(question)) => ScaleStanding::Asks(question),
+        }
+    }
+
+    /// Says yes to what the standing asks.
+    pub(super) fn say_yes(&mut self) {
+        match self.standing() {
+            ScaleStanding::Asks(Question::SetUpFits(_)) => self.set_up_fits = true,
+            ScaleStanding::Asks(Question::ScaleIsRight(scale, _)) => self.confirmed = Some(scale),
+            ScaleStanding::Needs(_) | ScaleStanding::Wrong(_) | ScaleStanding::Set(_) => {}
         }
     }
 
@@ -208,12 +295,38 @@ impl ScaleSetting {
         self.settled().ok()
     }
 
+    /// What the entries give, if it can be believed.
     fn settled(&self) -> Result<Basis, Unsettled> {
+        let basis = self.entered()?;
+        let longer_side = match &self.flat {
+            Some(flat) => Some(longer_side(&flat.straightened.photo)),
+            None => self.longer_side,
+        };
+        if let Some(longer_side) = longer_side
+            && self.confirmed != Some(basis.scale)
+            && let Err(unlikely) = basis.scale.check_likely(longer_side)
+        {
+            return Err(Unsettled::Asks(Question::ScaleIsRight(
+                basis.scale,
+                unlikely,
+            )));
+        }
+        Ok(basis)
+    }
+
+    fn entered(&self) -> Result<Basis, Unsettled> {
         match (self.way, &self.flat) {
             (ScaleWay::Points, _) => self.by_points(),
             (ScaleWay::Typed, _) => self.by_typing(),
             (ScaleWay::Bar, _) => self.by_bar(),
             (ScaleWay::Ruler, _) => self.by_ruler(),
+            (ScaleWay::SetUp, _) => self.by_set_up(),
+            (ScaleWay::Stated, _) => match &self.stated {
+                Some(stated) => Ok(Basis::stated(stated)),
+                None => Err(Unsettled::Needs(
+                    "Choose another way: the file says nothing",
+                )),
+            },
             (ScaleWay::Card | ScaleWay::Corners, Some(flat)) => {
                 Ok(Basis::plane(Arc::clone(&flat.straightened), flat.white))
             }
@@ -230,7 +343,7 @@ impl ScaleSetting {
     #[must_use]
     pub fn sought(&self) -> Option<Sought> {
         match self.way {
-            ScaleWay::Points | ScaleWay::Typed => None,
+            ScaleWay::Points | ScaleWay::SetUp | ScaleWay::Stated | ScaleWay::Typed => None,
             ScaleWay::Bar => self.bars.is_none().then_some(Sought::Bar),
             ScaleWay::Ruler => self.ruler.map(|line| Sought::Ruler(line, self.between())),
             ScaleWay::Card | ScaleWay::Corners if self.flat.is_some() => None,
@@ -356,6 +469,18 @@ impl ScaleSetting {
         }
     }
 
+    fn by_set_up(&self) -> Result<Basis, Unsettled> {
+        let Some(saved) = &self.set_up else {
+            return Err(Unsettled::Needs("Pick one of the saved set-ups"));
+        };
+        match &saved.mismatch {
+            Some(mismatch) if !self.set_up_fits => {
+                Err(Unsettled::Asks(Question::SetUpFits(mismatch.clone())))
+            }
+            mismatch => Ok(Basis::set_up(&saved.set_up, mismatch.as_ref())),
+        }
+    }
+
     /// The rectangle, once it is set and can be one.
     fn rectangle(&self) -> Result<Corners, Unsettled> {
         let &[a, b, c, d] = &self.corners[..] else {
@@ -388,6 +513,8 @@ enum Unsettled {
     Needs(&'static str),
     /// What was entered gives none.
     Wrong(String),
+    /// A person has to say something first.
+    Asks(Question),
 }
 
 impl<E: std::error::Error> From<E> for Unsettled {
@@ -398,6 +525,11 @@ impl<E: std::error::Error> From<E> for Unsettled {
 
 const NO_BAR: &str = "No scale bar was found on this photo. If there is one, choose “Two points on the \
                       photo” and click both its ends.";
+
+fn longer_side(photo: &Photo) -> Pixels {
+    let (width, height) = photo.rgb.dimensions();
+    Pixels(f64::from(width.max(height)))
+}
 
 /// A length as typed.
 fn length(typed: &str, needs: &'static str) -> Result<Millimetres, Unsettled> {
@@ -490,6 +622,28 @@ mod tests {
         let mut same = line("5 mm");
         same.second = same.first;
         assert!(matches!(same.standing(), ScaleStanding::Wrong(_)));
+    }
+
+    #[test]
+    fn a_scale_that_is_hardly_right_is_asked_about_until_a_person_says_yes() {
+        let mut setting = ScaleSetting {
+            way: ScaleWay::Typed,
+            px_per_mm: "0.4".to_owned(),
+            longer_side: Some(Pixels(4000.0)),
+            ..ScaleSetting::default()
+        };
+        let ScaleStanding::Asks(question) = setting.standing() else {
+            panic!("ten metres of bracket were believed");
+        };
+        assert!(question.reason().starts_with("This photo would be 10 m"));
+        assert_eq!(setting.scale(), None);
+        setting.say_yes();
+        assert_eq!(setting.scale().map(|scale| scale.px_per_mm), Some(0.4));
+        // It was said of this scale and of no other.
+        setting.px_per_mm = "0.3".to_owned();
+        assert!(matches!(setting.standing(), ScaleStanding::Asks(_)));
+        setting.px_per_mm = "40".to_owned();
+        assert!(setting.scale().is_some());
     }
 
     #[test]

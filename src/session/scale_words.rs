@@ -1,10 +1,12 @@
 //! What was found for the scale, in plain sentences.
 
 use super::Session;
+use super::document::sentence;
 use super::scale_setting::ScaleWay;
 use crate::export::digits::significant;
 use crate::findings::Note;
 use crate::ruler::{Graduation, Reading};
+use crate::stated::{StatedError, stated};
 
 /// How a ruler may be divided, in the order in which it is offered; `None` lets its ticks tell.
 pub const TICKS: [Option<Graduation>; 7] = [
@@ -42,6 +44,32 @@ pub fn ambiguous(possible: &[Graduation]) -> String {
 }
 
 impl Session {
+    /// The ways that the open photo leaves, each with what it is called here.
+    #[must_use]
+    pub fn scale_ways(&self) -> Vec<(ScaleWay, String)> {
+        let label = |way: ScaleWay| match (way, &self.document.scale.stated) {
+            (ScaleWay::Stated, None) => None,
+            (ScaleWay::Stated, Some(stated)) => Some(format!(
+                "The file says {} px per mm ({})",
+                significant(stated.scale.px_per_mm, 4),
+                stated.written_in.words()
+            )),
+            _ => Some(way.name().to_owned()),
+        };
+        let ways = ScaleWay::ALL.into_iter();
+        ways.filter_map(|way| Some((way, label(way)?))).collect()
+    }
+
+    /// Why what the photo's file says of its scale is not offered; `None` where it says nothing, or
+    /// is offered.
+    #[must_use]
+    pub fn why_not_from_file(&self) -> Option<String> {
+        match stated(self.document.photo.as_ref()?) {
+            Ok(_) | Err(StatedError::Nothing) => None,
+            Err(error) => Some(sentence(&error)),
+        }
+    }
+
     /// What was found for the scale, a sentence each.
     #[must_use]
     pub fn scale_report(&self) -> Vec<String> {
@@ -100,7 +128,11 @@ impl Session {
             ScaleWay::Bar => Some("The scale bar and its label are left out by themselves."),
             ScaleWay::Ruler => Some("The ruler is left out by itself, as far as its ticks reach."),
             ScaleWay::Card => Some("The scale card is left out by itself."),
-            ScaleWay::Points | ScaleWay::Corners | ScaleWay::Typed => None,
+            ScaleWay::Points
+            | ScaleWay::Corners
+            | ScaleWay::SetUp
+            | ScaleWay::Stated
+            | ScaleWay::Typed => None,
         }
     }
 }

@@ -134,6 +134,7 @@ impl Session {
                     state(NeedsYou, format!("Stopped. {what}"))
                 }
                 ScaleStanding::Needs(what) => state(NeedsYou, what),
+                ScaleStanding::Asks(question) => state(NeedsYou, question.in_short()),
                 ScaleStanding::Wrong(_) => state(NeedsYou, "This gives no scale yet; see below"),
                 ScaleStanding::Set(scale) => state(Done, readout::scale(&scale)),
             },

@@ -8,7 +8,7 @@
 mod file;
 mod place;
 
-pub use place::{known, locate};
+pub use place::{SetUps, locate};
 
 use crate::photo::{Camera, Photo};
 use crate::scale::{How, Scale, ScaleError};

@@ -8,38 +8,68 @@ use std::path::{Path, PathBuf};
 /// Longest name, bytes: file systems take 255, ending included.
 const LONGEST_NAME: usize = 200;
 
+/// The folder in which set-ups are saved by name.
+#[derive(Debug, Clone)]
+pub struct SetUps(PathBuf);
+
+impl SetUps {
+    /// The folder `poreline/set-ups` of the person's settings.
+    ///
+    /// # Errors
+    /// [`SetUpError::NoHome`].
+    pub fn of_person() -> Result<Self, SetUpError> {
+        let base = etcetera::choose_base_strategy().map_err(|_| SetUpError::NoHome)?;
+        Ok(Self(base.config_dir().join("poreline").join("set-ups")))
+    }
+
+    /// A folder; it need not be there yet.
+    #[must_use]
+    pub const fn in_folder(folder: PathBuf) -> Self {
+        Self(folder)
+    }
+
+    /// The names of the set-ups that have been saved, sorted.
+    #[must_use]
+    pub fn names(&self) -> Vec<String> {
+        names_in(&self.0)
+    }
+
+    /// The file of the set-up of that name, there or not.
+    ///
+    /// # Errors
+    /// [`SetUpError::Name`] for a name that no file can bear on some system, or that reads as a path.
+    pub fn path(&self, name: &str) -> Result<PathBuf, SetUpError> {
+        // Characters that one system or another takes for something else.
+        let is_odd = |c: char| c.is_control() || "<>:\"|?*".contains(c);
+        if name.is_empty()
+            || name.len() > LONGEST_NAME
+            || name.starts_with('.')
+            || name.trim() != name
+            || name.contains(is_odd)
+            || is_path(name)
+        {
+            return Err(SetUpError::Name(name.to_owned()));
+        }
+        Ok(self.0.join(format!("{name}.json")))
+    }
+}
+
 /// The file of a set-up as it was typed: a path where it holds a separator or ends in `.json`, else a
-/// name in the folder `poreline/set-ups` of the person's settings.
+/// name among the [`SetUps`] of the person.
 ///
 /// # Errors
 /// [`SetUpError::Name`], [`SetUpError::NoHome`].
 pub fn locate(typed: &str) -> Result<PathBuf, SetUpError> {
-    let is_path = typed.contains(['/', '\\'])
-        || Path::new(typed)
-            .extension()
-            .is_some_and(|end| end.eq_ignore_ascii_case("json"));
-    if is_path {
-        return Ok(typed.into());
+    if is_path(typed) {
+        Ok(typed.into())
+    } else {
+        SetUps::of_person()?.path(typed)
     }
-    // Characters that one system or another takes for something else.
-    let is_odd = |c: char| c.is_control() || "<>:\"|?*".contains(c);
-    if typed.is_empty()
-        || typed.len() > LONGEST_NAME
-        || typed.starts_with('.')
-        || typed.trim() != typed
-        || typed.contains(is_odd)
-    {
-        return Err(SetUpError::Name(typed.to_owned()));
-    }
-    Ok(folder()?.join(format!("{typed}.json")))
 }
 
-/// The names of the set-ups that have been saved by name, sorted.
-///
-/// # Errors
-/// [`SetUpError::NoHome`].
-pub fn known() -> Result<Vec<String>, SetUpError> {
-    Ok(names_in(&folder()?))
+fn is_path(typed: &str) -> bool {
+    let ending = Path::new(typed).extension();
+    typed.contains(['/', '\\']) || ending.is_some_and(|end| end.eq_ignore_ascii_case("json"))
 }
 
 /// A folder that is not there has none.
@@ -56,11 +86,6 @@ pub(super) fn names_in(folder: &Path) -> Vec<String> {
         .collect();
     names.sort();
     names
-}
-
-fn folder() -> Result<PathBuf, SetUpError> {
-    let base = etcetera::choose_base_strategy().map_err(|_| SetUpError::NoHome)?;
-    Ok(base.config_dir().join("poreline").join("set-ups"))
 }
 
 #[cfg(test)]
@@ -82,6 +107,11 @@ mod tests {
         assert!(by_name.ends_with("poreline/set-ups/stand, 100 mm.json"));
         for name in ["", ".hidden", " stand", "a:b", "a\nb", "what?"] {
             assert!(matches!(locate(name), Err(SetUpError::Name(_))), "{name}");
+        }
+        let set_ups = SetUps::in_folder("settings".into());
+        for path in ["walks/stand", "..\\stand", "stand.json"] {
+            let refused = set_ups.path(path);
+            assert!(matches!(refused, Err(SetUpError::Name(_))), "{path}");
         }
     }
 }

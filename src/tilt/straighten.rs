@@ -177,11 +177,22 @@ impl Straightened {
         self.near(&self.frame.to_polygon())
     }
 
+    /// An outline drawn on the photo, on the straightened picture.
+    #[must_use]
+    pub fn outline_from_photo(&self, outline: &Polygon) -> Polygon {
+        self.to_photo.inverse().map_polygon(&self.near(outline))
+    }
+
+    /// An outline of the straightened picture, on the photo.
+    #[must_use]
+    pub fn outline_on_photo(&self, outline: &Polygon) -> Polygon {
+        self.to_photo.map_polygon(outline)
+    }
+
     /// An area drawn on the photo, on the straightened picture.
     #[must_use]
     pub fn area_from_photo(&self, area: &Area) -> Area {
-        let from_photo = self.to_photo.inverse();
-        moved(area, |outline| from_photo.map_polygon(&self.near(outline)))
+        moved(area, |outline| self.outline_from_photo(outline))
     }
 
     /// An area of the straightened picture, on the photo. What the photo does not show is not in it;
@@ -190,7 +201,7 @@ impl Straightened {
     pub fn area_on_photo(&self, area: &Area) -> Area {
         let mut area = area.clone();
         area.left_out.retain(|part| part != self.beyond());
-        let mut area = moved(&area, |outline| self.to_photo.map_polygon(outline));
+        let mut area = moved(&area, |outline| self.outline_on_photo(outline));
         let far = clipped(self.frame.to_polygon().vertices(), |p| {
             -nearness(&self.to_plane, p)
         });

@@ -58,11 +58,18 @@ pub struct Window {
 
 impl Window {
     pub fn with(photos: Vec<PathBuf>) -> Self {
+        Self::with_set_ups(photos, PathBuf::from("no set-ups are kept here"))
+    }
+
+    /// With set-ups in a folder, so that nobody's own are touched.
+    pub fn with_set_ups(photos: Vec<PathBuf>, folder: PathBuf) -> Self {
         let harness = Harness::builder()
             .with_size([1280.0, 800.0])
             .with_max_steps(8)
             .build_eframe(|creation| {
-                App::new(&creation.egui_ctx, photos).expect("a thread to work on")
+                let mut app = App::new(&creation.egui_ctx, photos).expect("a thread to work on");
+                app.keep_set_ups_in(folder);
+                app
             });
         let mut window = Self { harness };
         window.settle();

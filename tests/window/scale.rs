@@ -18,39 +18,39 @@ const WORST: f64 = 0.005;
 /// Pores per mm on a straightened picture, as in `tests/card.rs`, twice over for so small an opening.
 const WORST_PER_MM: f64 = 0.02;
 
-fn setting(window: &Window) -> ScaleSetting {
+pub fn setting(window: &Window) -> ScaleSetting {
     window.harness.state().session().document().scale.clone()
 }
 
-fn scale(window: &Window) -> Scale {
+pub fn scale(window: &Window) -> Scale {
     setting(window)
         .scale()
         .unwrap_or_else(|| panic!("no scale: {:?}", setting(window).standing()))
 }
 
-fn close(value: f64, truth: f64, worst: f64) {
+pub fn close(value: f64, truth: f64, worst: f64) {
     assert!((value / truth - 1.0).abs() <= worst, "{value}, not {truth}");
 }
 
-fn choose(window: &mut Window, way: &str) {
+pub fn choose(window: &mut Window, way: &str) {
     window.go(Step::Scale);
     window.press(Role::RadioButton, way);
 }
 
-fn undo(window: &mut Window) {
+pub fn undo(window: &mut Window) {
     window
         .harness
         .key_press_modifiers(Modifiers::COMMAND, Key::Z);
     window.settle();
 }
 
-fn redo(window: &mut Window) {
+pub fn redo(window: &mut Window) {
     let modifiers = Modifiers::COMMAND.plus(Modifiers::SHIFT);
     window.harness.key_press_modifiers(modifiers, Key::Z);
     window.settle();
 }
 
-fn measure(window: &mut Window) -> f64 {
+pub fn measure(window: &mut Window) -> f64 {
     window.go(Step::Area);
     window.press(Role::Button, "Whole photo");
     window.go(Step::Pores);
@@ -82,6 +82,7 @@ fn bars_in(folder: &TempDir, lengths: &[u32]) -> PathBuf {
 fn a_scale_bar_is_found_its_length_is_asked_for_and_it_is_left_out() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::with(vec![bars_in(&folder, &[400])]);
+    let untouched = setting(&window);
     choose(&mut window, "Scale bar");
     assert!(window.shows("Type how long the scale bar is"));
     assert!(window.shows("left out with its label"));
@@ -107,7 +108,7 @@ fn a_scale_bar_is_found_its_length_is_asked_for_and_it_is_left_out() {
     undo(&mut window);
     assert!(setting(&window).bars.is_none());
     undo(&mut window);
-    assert_eq!(setting(&window), ScaleSetting::default());
+    assert_eq!(setting(&window), untouched);
     for _ in 0..3 {
         redo(&mut window);
     }
@@ -244,7 +245,7 @@ fn on_photo([x, y]: [f64; 2]) -> (f64, f64) {
 }
 
 /// Two pores to the mm on a triangular lattice, and on them, where given, a card.
-fn tilted_in(folder: &TempDir, card: Option<Card>) -> PathBuf {
+pub fn tilted_in(folder: &TempDir, card: Option<Card>) -> PathBuf {
     let shapes = card.map_or_else(Vec::new, |card| card.shapes([0.0, 0.0]));
     let within = |p: [f64; 2], size: [f64; 2]| (0..2).all(|k| p[k].abs() < size[k] / 2.0);
     let tone = |p: [f64; 2]| -> f64 {

@@ -82,7 +82,12 @@ fn of_scale(scale: &ScaleSetting) -> Vec<(Handle, Point)> {
                 .map(|(i, placed)| (Handle::ScaleCorner(i), placed.at))
                 .collect()
         }
-        ScaleWay::Bar | ScaleWay::Card | ScaleWay::Corners | ScaleWay::Typed => Vec::new(),
+        ScaleWay::Bar
+        | ScaleWay::Card
+        | ScaleWay::Corners
+        | ScaleWay::SetUp
+        | ScaleWay::Stated
+        | ScaleWay::Typed => Vec::new(),
     }
 }
 

@@ -132,6 +132,28 @@ impl Canvas {
         self.drawing.draft = Draft::Nothing;
     }
 
+    /// Whether the next rectangle in the Scale step marks something white.
+    pub(crate) const fn is_marking_white(&self) -> bool {
+        self.drawing.marks_white
+    }
+
+    /// Lets the next rectangle in the Scale step mark something white, by whatever the person works
+    /// with.
+    pub(crate) fn mark_white(&mut self, ctx: &Context) {
+        self.drawing.marks_white = true;
+        self.drawing.draft = Draft::Nothing;
+        let by_keyboard = !self.hand_on_pointer;
+        self.take_keyboard(ctx);
+        self.by_keyboard = by_keyboard;
+    }
+
+    /// Puts that down again.
+    pub(crate) fn stop_marking_white(&mut self) {
+        if std::mem::take(&mut self.drawing.marks_white) {
+            self.drawing.draft = Draft::Nothing;
+        }
+    }
+
     /// Whether the length of the scale line should be typed next; said once.
     pub(crate) fn takes_length_now(&mut self) -> bool {
         std::mem::take(&mut self.drawing.wants_length)
@@ -173,7 +195,7 @@ impl Canvas {
         if !has_photo {
             return;
         }
-        let tool = Tool::at(step, session.document(), self.drawing.area_tool);
+        let tool = Tool::at(step, session.document(), &self.drawing);
         ui.add(egui::Label::new(theme::quiet(ui, tool.hint(&self.drawing.draft))).wrap());
         let place = self.drawing.crosshair.or(self.pointer);
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
@@ -236,7 +258,7 @@ impl Canvas {
         self.turn_to(photo);
         self.view.settle(canvas, extent);
 
-        let tool = Tool::at(step, document, self.drawing.area_tool);
+        let tool = Tool::at(step, document, &self.drawing);
         self.note_keyboard(ui, &response);
         let px_per_screen_px = self.px_per_screen_px(ui.ctx());
         let panning = self.navigate(ui, &response, tool, canvas, extent);
@@ -247,7 +269,7 @@ impl Canvas {
             px_per_screen_px,
             by_keyboard: self.by_keyboard,
         };
-        if self.drawing.draft == Draft::Nothing {
+        if self.drawing.draft == Draft::Nothing && tool != Tool::White {
             handles::interact(ui, &mut scene, step, &mut self.grab, out);
         }
         if !panning {
@@ -293,6 +315,7 @@ impl Canvas {
             self.view.fit();
             self.drawing.draft = Draft::Nothing;
             self.drawing.crosshair = None;
+            self.drawing.marks_white = false;
             self.grab = None;
         }
         self.shown = Some(Arc::clone(photo));
@@ -427,6 +450,11 @@ fn paint_draft(
             if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
                 let rect = Rect::from_corners(from, to).to_polygon();
                 pencil.edge(&rect, tool == AreaTool::LeaveOut);
+            }
+        }
+        (Tool::White, _) => {
+            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
+                pencil.edge(&Rect::from_corners(from, to).to_polygon(), false);
             }
         }
         (Tool::ScaleEnd(End::Second), _) => {

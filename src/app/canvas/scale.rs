@@ -13,7 +13,17 @@ pub(crate) fn paint(pencil: &Pencil<'_>, session: &Session) {
         ScaleWay::Bar => bars(pencil, scale),
         ScaleWay::Ruler => ruler(pencil, scale),
         ScaleWay::Corners if scale.flat.is_none() => corners(pencil, scale),
-        ScaleWay::Card | ScaleWay::Corners | ScaleWay::Typed => {}
+        ScaleWay::Card
+        | ScaleWay::Corners
+        | ScaleWay::SetUp
+        | ScaleWay::Stated
+        | ScaleWay::Typed => {}
+    }
+    if let Some(marked) = &session.document().white {
+        pencil.edge(&marked.outline, false);
+        let bounds = marked.outline.bounds();
+        let foot = Point::new(bounds.x, bounds.y + bounds.height);
+        pencil.words(foot, "white");
     }
 }
 

@@ -55,15 +55,18 @@ pub(crate) enum Tool {
     Ruler,
     /// Sets this corner of a rectangle of known size.
     ScaleCorner(usize),
+    /// Draws a rectangle over something white.
+    White,
     /// Draws a part of the area.
     Area(AreaTool),
 }
 
 impl Tool {
     /// The tool in hand at a step.
-    pub(crate) fn at(step: Step, document: &Document, area_tool: AreaTool) -> Self {
+    pub(crate) fn at(step: Step, document: &Document, drawing: &Drawing) -> Self {
         let scale = &document.scale;
         match step {
+            Step::Scale if drawing.marks_white => Self::White,
             Step::Scale => match scale.way {
                 ScaleWay::Points => scale.missing_end().map_or(Self::Hand, Self::ScaleEnd),
                 ScaleWay::Bar if scale.bars.as_ref().is_some_and(|bars| bars.len() > 1) => {
@@ -71,9 +74,13 @@ impl Tool {
                 }
                 ScaleWay::Ruler => Self::Ruler,
                 ScaleWay::Corners => scale.missing_corner().map_or(Self::Hand, Self::ScaleCorner),
-                ScaleWay::Bar | ScaleWay::Card | ScaleWay::Typed => Self::Hand,
+                ScaleWay::Bar
+                | ScaleWay::Card
+                | ScaleWay::SetUp
+                | ScaleWay::Stated
+                | ScaleWay::Typed => Self::Hand,
             },
-            Step::Area => Self::Area(area_tool),
+            Step::Area => Self::Area(drawing.area_tool),
             _ => Self::Hand,
         }
     }
@@ -103,9 +110,10 @@ impl Tool {
             (Self::ScaleCorner(_), _) => {
                 "Click the next corner, going round. Dragging moves the photo"
             }
-            (Self::Area(AreaTool::Rectangle), Draft::Rectangle(_)) => {
+            (Self::Area(AreaTool::Rectangle) | Self::White, Draft::Rectangle(_)) => {
                 "Click the opposite corner. Esc cancels"
             }
+            (Self::White, _) => "Drag a rectangle over something white. Esc cancels",
             (Self::Area(AreaTool::Rectangle), _) => "Drag from corner to corner",
             (Self::Area(_), Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
             (Self::Area(AreaTool::Polygon), _) => "Click the first corner",
@@ -119,6 +127,8 @@ impl Tool {
 pub(crate) struct Drawing {
     /// What is drawn in the Area step.
     pub(crate) area_tool: AreaTool,
+    /// Whether something white is marked in the Scale step.
+    pub(crate) marks_white: bool,
     /// What has been drawn so far.
     pub(crate) draft: Draft,
     /// The place for the next point when the keyboard draws.
@@ -207,7 +217,7 @@ impl Drawing {
                 EventFilter {
                     horizontal_arrows: true,
                     vertical_arrows: true,
-                    escape: self.draft != Draft::Nothing,
+                    escape: self.draft != Draft::Nothing || self.marks_white,
                     tab: false,
                 },
             );
@@ -231,7 +241,9 @@ impl Drawing {
                 i.key_pressed(Key::Backspace),
             )
         });
-        if escape {
+        if escape && self.draft == Draft::Nothing {
+            self.marks_white = false;
+        } else if escape {
             self.draft = Draft::Nothing;
         } else if back {
             self.undo();
@@ -270,7 +282,7 @@ impl Drawing {
                 out.push(Command::SetCorner(i, scene.placed(place)));
                 self.wants_length = i == 3;
             }
-            Tool::Area(AreaTool::Rectangle) => {
+            Tool::Area(AreaTool::Rectangle) | Tool::White => {
                 if let Draft::Rectangle(corner) = self.draft {
                     self.rectangle(tool, corner, place, scene, out);
                 } else {
@@ -312,7 +324,7 @@ impl Drawing {
                 out.push(Command::SetRuler([from.on_photo, scene.place_at(to)]));
                 self.draft = Draft::Nothing;
             }
-            Tool::Area(AreaTool::Rectangle | AreaTool::LeaveOut)
+            Tool::White | Tool::Area(AreaTool::Rectangle | AreaTool::LeaveOut)
                 if !matches!(self.draft, Draft::Polygon(_)) =>
             {
                 self.rectangle(tool, from.on_photo, scene.place_at(to), scene, out);
@@ -333,11 +345,12 @@ impl Drawing {
     ) {
         let rect = Rect::from_corners(a, b);
         if rect.width.min(rect.height) * scene.view.zoom() >= SHORTEST_STROKE {
-            out.push(if tool == Tool::Area(AreaTool::LeaveOut) {
-                Command::LeaveOut(rect.to_polygon())
-            } else {
-                Command::SetOutline(Outline::Rectangle(rect))
+            out.push(match tool {
+                Tool::White => Command::MarkWhite(rect),
+                Tool::Area(AreaTool::LeaveOut) => Command::LeaveOut(rect.to_polygon()),
+                _ => Command::SetOutline(Outline::Rectangle(rect)),
             });
+            self.marks_white = false;
             self.draft = Draft::Nothing;
         }
     }

@@ -3,11 +3,14 @@
 use super::{complaint, explain, first, next};
 use crate::app::theme::{self, palette};
 use crate::app::{KeyboardTo, Memory, Wish};
+use crate::findings::Severity;
 use crate::progress::Stage;
 use crate::session::{
     Command, ScaleStanding, ScaleWay, Session, Sought, Step, TICKS, Work, is_coarse, ticks_name,
 };
-use egui::{ComboBox, Key, Response, RichText, Spinner, TextEdit, Ui, vec2};
+use egui::{
+    Button, CollapsingHeader, ComboBox, Id, Key, Response, RichText, Spinner, TextEdit, Ui, vec2,
+};
 
 /// The step's controls.
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
@@ -16,7 +19,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         return;
     }
     let scale = &session.document().scale;
-    ways(ui, scale.way, memory, out);
+    ways(ui, session, memory, out);
     if let Work::Seeking(sought, stage) = session.work() {
         seeking(ui, sought, *stage, out);
     } else {
@@ -26,30 +29,39 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             ScaleWay::Ruler => ruler(ui, session, out),
             ScaleWay::Card => card(ui, session, out),
             ScaleWay::Corners => corners(ui, session, memory, out),
+            ScaleWay::SetUp => set_ups(ui, session, out),
+            ScaleWay::Stated => {}
             ScaleWay::Typed => {
                 let name = "Pixels per millimetre";
                 let typed = field(ui, name, "such as 85.2", &scale.px_per_mm, false);
                 typed.tell(session, Command::TypePxPerMm, out);
             }
         }
-        found(ui, session);
+        found(ui, session, out);
+        keep(ui, session, memory, out);
     }
     next(ui, session, Step::Scale, out);
+    white(ui, session, memory, out);
 }
 
 /// The ways to choose from, close together, for there are many.
-fn ways(ui: &mut Ui, chosen: ScaleWay, memory: &mut Memory, out: &mut Vec<Wish>) {
+fn ways(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let chosen = session.document().scale.way;
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
         ui.spacing_mut().interact_size.y = 26.0;
-        for way in ScaleWay::ALL {
-            let radio = ui.radio(chosen == way, way.name());
+        for (way, label) in session.scale_ways() {
+            let radio = ui.radio(chosen == way, label);
             if first(memory, radio).on_hover_text(way.meaning()).clicked() {
+                memory.canvas.stop_marking_white();
                 out.push(Wish::Do(Command::EndAct));
                 out.push(Wish::Do(Command::UseScaleWay(way)));
             }
         }
     });
+    if let Some(why) = session.why_not_from_file() {
+        explain(ui, &why);
+    }
 }
 
 fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wish>) {
@@ -67,13 +79,20 @@ fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wis
 }
 
 /// What was found, how sure it is, and what to be careful about.
-fn found(ui: &mut Ui, session: &Session) {
+fn found(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     for sentence in session.scale_report() {
         explain(ui, &sentence);
     }
     let scale = &session.document().scale;
     match scale.standing() {
         ScaleStanding::Wrong(why) => complaint(ui, &why),
+        ScaleStanding::Asks(question) => {
+            caution(ui, &question.reason());
+            if ui.button(question.yes()).clicked() {
+                out.push(Wish::Do(Command::EndAct));
+                out.push(Wish::Do(Command::SayYes));
+            }
+        }
         ScaleStanding::Set(_) => explain(
             ui,
             match scale.way {
@@ -81,7 +100,7 @@ fn found(ui: &mut Ui, session: &Session) {
                     "± is the standard uncertainty: each end is placed to about one pixel of the \
                      photo, or of the screen where that is coarser. A longer line makes it smaller."
                 }
-                ScaleWay::Typed => "Taken as exact.",
+                ScaleWay::Typed | ScaleWay::Stated => "Taken as exact.",
                 ScaleWay::Ruler => "A longer line makes it smaller.",
                 _ => "± is the standard uncertainty.",
             },
@@ -89,7 +108,10 @@ fn found(ui: &mut Ui, session: &Session) {
         ScaleStanding::Needs(_) => {}
     }
     for note in session.scale_cautions() {
-        caution(ui, &note.text);
+        match note.severity {
+            Severity::Info => explain(ui, &note.text),
+            Severity::Caution | Severity::Stop => caution(ui, &note.text),
+        }
     }
 }
 
@@ -243,6 +265,98 @@ fn corners(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wi
     seek_button(ui, session, "Straighten the photo", out);
 }
 
+/// The saved set-ups to choose from.
+fn set_ups(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let picked = session.document().scale.set_up.as_ref();
+    if session.set_ups().is_empty() {
+        explain(
+            ui,
+            "No set-up has been saved yet. Set the scale of a photo in another way, and save it as a \
+             set-up then.",
+        );
+    } else {
+        explain(ui, "Pick the one that this photo was taken with.");
+    }
+    ui.scope(|ui| {
+        ui.spacing_mut().item_spacing.y = 1.0;
+        for saved in session.set_ups() {
+            let is_picked = picked.is_some_and(|picked| picked.name == saved.name);
+            if ui.radio(is_picked, saved.label()).clicked() {
+                out.push(Wish::Do(Command::EndAct));
+                out.push(Wish::Do(Command::PickSetUp(saved.name.clone())));
+            }
+        }
+    });
+    for fault in session.set_up_faults() {
+        complaint(ui, fault);
+    }
+}
+
+/// Under which the field for a set-up's name has the keyboard.
+pub(crate) fn set_up_name() -> Id {
+    Id::unique("set-up name")
+}
+
+/// Saving the scale for other photos.
+fn keep(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    if !session.has_scale_to_keep() {
+        return;
+    }
+    CollapsingHeader::new("Save this scale as a set-up").show_unindented(ui, |ui| {
+        if let Some(why) = session.why_not_keep_scale() {
+            explain(ui, &why);
+            return;
+        }
+        explain(
+            ui,
+            "For other photos by this camera at this distance, with the same zoom.",
+        );
+        let label = ui.label(theme::quiet(ui, "Name of the set-up"));
+        let field = ui
+            .add(
+                one_line(ui, &mut memory.set_up_name)
+                    .id(set_up_name())
+                    .hint_text("such as stand, 100 mm"),
+            )
+            .labelled_by(label.id);
+        let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        if ui.button("Save set-up").clicked() || entered {
+            out.push(Wish::SaveSetUp);
+        }
+    });
+}
+
+/// What colours are referred to.
+fn white(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    ui.add_space(6.0);
+    ui.separator();
+    ui.label(theme::bold("White reference, for colour"));
+    explain(ui, session.white_words());
+    let is_marking = memory.canvas.is_marking_white();
+    ui.horizontal_wrapped(|ui| {
+        let mark = Button::selectable(is_marking, "Mark something white").frame_when_inactive(true);
+        let meaning = "Then drag a rectangle over paper or something else that is white, in the same \
+                       light as the surface";
+        if ui.add(mark).on_hover_text(meaning).clicked() {
+            if is_marking {
+                memory.canvas.stop_marking_white();
+            } else {
+                memory.canvas.mark_white(ui.ctx());
+            }
+        }
+        if session.document().white.is_some() && ui.button("Remove the white").clicked() {
+            out.push(Wish::Do(Command::ClearWhite));
+        }
+    });
+    if is_marking {
+        explain(
+            ui,
+            "Drag a rectangle over something white in the same light as the surface. By keyboard: \
+             arrow keys, Enter at each corner.",
+        );
+    }
+}
+
 /// The button that begins to look for what the way needs.
 fn seek_button(ui: &mut Ui, session: &Session, text: &str, out: &mut Vec<Wish>) {
     let why_not = session.why_not_seek();
@@ -250,7 +364,7 @@ fn seek_button(ui: &mut Ui, session: &Session, text: &str, out: &mut Vec<Wish>) 
     let button = if can {
         theme::primary_button(ui, text)
     } else {
-        egui::Button::new(text)
+        Button::new(text)
     };
     if ui.add_enabled(can, button).clicked() {
         out.push(Wish::Do(Command::Seek));
@@ -290,14 +404,7 @@ fn field(ui: &mut Ui, name: &str, hint: &'static str, typed: &str, focus: bool) 
     let label = ui.label(theme::quiet(ui, name));
     let mut text = typed.to_owned();
     let field = ui
-        .add(
-            TextEdit::singleline(&mut text)
-                .id_salt(name)
-                .hint_text(hint)
-                .desired_width(150.0_f32.min(ui.available_width()))
-                .min_size(vec2(0.0, theme::PRESS_HEIGHT))
-                .align(egui::Align2::LEFT_CENTER),
-        )
+        .add(one_line(ui, &mut text).id_salt(name).hint_text(hint))
         .labelled_by(label.id);
     if focus {
         field.request_focus();
@@ -307,4 +414,12 @@ fn field(ui: &mut Ui, name: &str, hint: &'static str, typed: &str, focus: bool) 
         entered: field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter)),
         field,
     }
+}
+
+/// A field for one line.
+fn one_line<'a>(ui: &Ui, text: &'a mut String) -> TextEdit<'a> {
+    TextEdit::singleline(text)
+        .desired_width(150.0_f32.min(ui.available_width()))
+        .min_size(vec2(0.0, theme::PRESS_HEIGHT))
+        .align(egui::Align2::LEFT_CENTER)
 }
