@@ -149,7 +149,7 @@ fn axes(groups: &[Group]) -> Vec<String> {
         ));
     }
     lines.push(format!(
-        r##"<path d="M{from:.1} {TOP}V{bottom}" stroke="#222222" stroke-dasharray="4 3"/><text x="{:.1}" y="{:.1}">bounds hold from here</text>
+        r##"<path d="M{from:.1} {TOP}V{bottom}" stroke="#222222" stroke-dasharray="4 3"/><text x="{:.1}" y="{:.1}">bounds meant from here</text>
 <path d="M{LEFT} {TOP}V{bottom}H{right}" fill="none" stroke="#222222"/>
 <text x="{:.1}" y="{:.1}" text-anchor="middle">pixels from one pore to the next</text>
 <text transform="translate(20 {:.1}) rotate(-90)" text-anchor="middle">error, size without sign</text>"##,

@@ -157,7 +157,7 @@ fn markdown() -> String {
     let right = in_range().filter(|o| o.is_right_type()).count();
     line("");
     line(&format!(
-        "The surface type is right on {right} of {photos} photos. The bounds hold from {} px per \
+        "The surface type is right on {right} of {photos} photos. The bounds are meant from {} px per \
          spacing on; below, see the plot.",
         bounds::FEWEST_PX_PER_SPACING
     ));
