@@ -129,6 +129,8 @@ enum Wish {
     AskSave(Export),
     /// Save in the folder typed in, after asking where a file would be replaced.
     SaveInFolder(Export),
+    /// Let something white be marked on the photo.
+    MarkWhite,
     /// Save the scale as a set-up of the name typed in, after asking where one would be replaced.
     SaveSetUp,
     /// Show the list of shortcuts.
@@ -371,6 +373,8 @@ impl App {
                     }
                 }
             }
+            // Not before the frame is over, or the key that pressed the button would begin to draw.
+            Wish::MarkWhite => self.memory.canvas.mark_white(ctx),
             Wish::SaveSetUp => {
                 let name = self.memory.set_up_name.trim().to_owned();
                 if self.session.has_set_up(&name) {

@@ -3,8 +3,8 @@
 
 use super::harness::{Window, photo_in, surface};
 use super::scale::{choose, close, measure, redo, scale, setting, tilted_in, undo};
-use egui::Key;
 use egui::accesskit::Role;
+use egui::{Key, Vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use image::{Luma, imageops};
 use poreline::card::layout::CARDS;
@@ -76,7 +76,8 @@ fn a_set_up_is_replaced_only_when_told_and_its_name_must_be_one() {
     let mut window = with_stand(&folder);
     let file = folder.path().join("set-ups").join("stand.json");
     let before = fs::read(&file).expect("a file");
-    window.type_into("Length between the ends", "0");
+    choose(&mut window, "Type pixels per millimetre");
+    window.type_into("Pixels per millimetre", "90");
     window.press(Role::Button, "Save set-up");
     assert!(window.shows("A set-up of that name is already there"));
     assert_eq!(window.focused().as_deref(), Some("Cancel"));
@@ -239,6 +240,8 @@ fn is_marked(window: &Window) -> bool {
 fn a_white_is_dragged_on_the_photo_and_the_colour_is_referred_to_it() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::with(vec![with_paper(&folder)]);
+    // High enough for all of the step.
+    window.harness.set_size(Vec2::new(1280.0, 1200.0));
     window.set_scale();
     window.go(Step::Area);
     window.drag_photo((160.0, 100.0), (640.0, 400.0));

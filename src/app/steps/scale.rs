@@ -341,7 +341,7 @@ fn white(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish
             if is_marking {
                 memory.canvas.stop_marking_white();
             } else {
-                memory.canvas.mark_white(ui.ctx());
+                out.push(Wish::MarkWhite);
             }
         }
         if session.document().white.is_some() && ui.button("Remove the white").clicked() {
