@@ -243,6 +243,31 @@ impl Book {
             })
     }
 
+    /// The foray of that identifier, or the only one of that date, place, or date and place.
+    ///
+    /// # Errors
+    /// [`BookError::Missing`], [`BookError::Several`].
+    pub fn foray(&self, told: &str) -> Result<&Foray, BookError> {
+        let is_meant = |foray: &&Foray| {
+            [&foray.event_id, &foray.event_date, &foray.locality].contains(&&told.to_owned())
+                || foray.title() == told
+        };
+        let meant: Vec<&Foray> = self.forays().filter(is_meant).collect();
+        match meant[..] {
+            [foray] => Ok(foray),
+            [] => Err(BookError::Missing {
+                kind: "foray",
+                name: told.to_owned(),
+            }),
+            _ => Err(BookError::Several(
+                meant
+                    .iter()
+                    .map(|foray| format!("{} ({})", foray.title(), foray.event_id))
+                    .collect(),
+            )),
+        }
+    }
+
     /// The next catalogue number of a year.
     ///
     /// # Errors
