@@ -44,7 +44,9 @@ pub enum BookError {
     #[error("the catalogue number {0} is taken; take the next one")]
     NumberTaken(String),
     /// There is no such voucher or foray.
-    #[error("the book has no {kind} {name}; `poreline book list` and `poreline book foray list` show what there is")]
+    #[error(
+        "the book has no {kind} {name}; `poreline book list` and `poreline book foray list` show what there is"
+    )]
     Missing {
         /// `voucher` or `foray`.
         kind: &'static str,

@@ -37,6 +37,10 @@ pub struct BookCard {
     pub institution_code: Option<String>,
     /// Darwin Core: the collection, as its acronym.
     pub collection_code: Option<String>,
+    /// Darwin Core `rightsHolder`: who owns the rights, and answers for the records.
+    pub rights_holder: Option<String>,
+    /// Darwin Core `license`: under what terms records may be used, as the address of a licence.
+    pub license: Option<String>,
     /// Pattern of catalogue numbers, such as `AF-{year}-{number:4}`.
     pub catalog_number_pattern: String,
     /// Keys that this version does not know; they are kept.

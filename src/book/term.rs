@@ -74,7 +74,12 @@ const ALIKE: f64 = 0.75;
 fn nearest(name: &str) -> String {
     TERMS
         .iter()
-        .map(|term| (strsim::jaro(&name.to_lowercase(), &term.to_lowercase()), term))
+        .map(|term| {
+            (
+                strsim::jaro(&name.to_lowercase(), &term.to_lowercase()),
+                term,
+            )
+        })
         .filter(|(alike, _)| *alike > ALIKE)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map_or_else(String::new, |(_, term)| {
@@ -92,7 +97,9 @@ impl Voucher {
         let value = value.trim();
         let given = (!value.is_empty()).then_some(value);
         if term == "catalogNumber" {
-            given.ok_or(TermError::NoNumber)?.clone_into(&mut self.catalog_number);
+            given
+                .ok_or(TermError::NoNumber)?
+                .clone_into(&mut self.catalog_number);
             return Ok(());
         }
         if term == "scientificName" {
@@ -245,7 +252,9 @@ mod tests {
         for term in TERMS {
             let mut voucher = Voucher::new("1");
             let value = match term {
-                "decimalLatitude" | "decimalLongitude" | "coordinateUncertaintyInMeters"
+                "decimalLatitude"
+                | "decimalLongitude"
+                | "coordinateUncertaintyInMeters"
                 | "capWidthCm" => "12.5",
                 "eventDate" | "dateIdentified" => "2026-10-04",
                 _ => "word",
