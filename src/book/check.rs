@@ -1,10 +1,11 @@
 //! Going over a whole book: what is wrong in it, and what to do.
 
+use super::date::day;
 use super::figures::observation;
 use super::store::Book;
 use super::voucher::{DECAY_STAGES, HOST_WOODS, SUBSTRATES, Voucher};
 use crate::ranges::{Agreement, Character, Ranges, compare};
-use jiff::civil::{Date, DateTime};
+use jiff::civil::Date;
 use sha2::{Digest, Sha256};
 use std::collections::BTreeMap;
 use std::fs::File;
@@ -133,29 +134,6 @@ fn doubles(book: &Book, found: &mut Vec<Complaint>) {
             text: format!("these vouchers share the identifier {id}, as copied files do; delete that line in all but one, and save it anew"),
         });
     }
-}
-
-/// The day of an ISO 8601 date, date-time or interval; `None` where it is none of them. A year or a
-/// month alone counts from its first day.
-fn day(text: &str) -> Option<Date> {
-    let (first, rest) = text
-        .split_once('/')
-        .map_or((text, None), |(a, b)| (a, Some(b)));
-    let one = |text: &str| -> Option<Date> {
-        let padded = match text.len() {
-            4 => format!("{text}-01-01"),
-            7 => format!("{text}-01"),
-            _ => text.to_owned(),
-        };
-        padded
-            .parse::<Date>()
-            .or_else(|_| padded.parse::<DateTime>().map(DateTime::date))
-            .ok()
-    };
-    if let Some(rest) = rest {
-        one(rest)?;
-    }
-    one(first)
 }
 
 fn date(text: &str, what: &str, today: &str, say: Say<'_>) {

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub enum BookError {
     /// The folder has no `book.json`.
-    #[error("{0} is no book: it has no book.json. Make one with `poreline book init`")]
+    #[error("{0} is no book: it has no book.json. Make one with `poreline book new`")]
     NotABook(PathBuf),
     /// There is one already.
     #[error("{0} is a book already; nothing was changed")]
@@ -44,13 +44,18 @@ pub enum BookError {
     #[error("the catalogue number {0} is taken; take the next one")]
     NumberTaken(String),
     /// There is no such voucher or foray.
-    #[error("the book has no {kind} {name}; `poreline book list` shows what there is")]
+    #[error(
+        "the book has no {kind} {name}; `poreline book list` and `poreline book foray list` show what there is"
+    )]
     Missing {
         /// `voucher` or `foray`.
         kind: &'static str,
         /// What was asked for.
         name: String,
     },
+    /// Several forays could be meant.
+    #[error("several forays could be meant; give the identifier of one of them: {}", .0.join(", "))]
+    Several(Vec<String>),
     /// A number or name that cannot be one.
     #[error("a {0} must not be empty")]
     Empty(&'static str),

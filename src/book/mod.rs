@@ -13,7 +13,11 @@
 //! has been changed on the disk since is told, and nothing is overwritten. Keys that this version does
 //! not know are kept. A damaged file is left where it is, named, and the rest of the book opens.
 
+mod attach;
+mod cell;
 mod check;
+mod checklist;
+mod date;
 mod error;
 mod figures;
 mod foray;
@@ -23,9 +27,15 @@ mod number;
 mod place;
 mod search;
 mod store;
+mod term;
 mod voucher;
 
+pub use attach::{FindingsError, FindingsRead, findings_read};
+pub use cell::{guarded, unguarded};
 pub use check::{Complaint, Gravity, check};
+pub use checklist::{
+    CHECKLIST_COLUMNS, ChecklistError, TakenIn, read_checklists, write_checklists,
+};
 pub use error::{BookError, Damaged};
 pub use figures::{PhotoFigures, VoucherFigures, observation};
 pub use foray::{Foray, Sighting};
@@ -35,6 +45,7 @@ pub use number::{Pattern, PatternError};
 pub use place::{Blurred, blurred};
 pub use search::Index;
 pub use store::{Book, BookCard, Saved, is_book};
+pub use term::{TERMS, TermError, parted};
 pub use voucher::{
     Attached, DECAY_STAGES, Determination, HOST_WOODS, PhotoLink, SUBSTRATES, Voucher,
 };

@@ -37,6 +37,10 @@ pub struct BookCard {
     pub institution_code: Option<String>,
     /// Darwin Core: the collection, as its acronym.
     pub collection_code: Option<String>,
+    /// Darwin Core `rightsHolder`: who owns the rights, and answers for the records.
+    pub rights_holder: Option<String>,
+    /// Darwin Core `license`: under what terms records may be used, as the address of a licence.
+    pub license: Option<String>,
     /// Pattern of catalogue numbers, such as `AF-{year}-{number:4}`.
     pub catalog_number_pattern: String,
     /// Keys that this version does not know; they are kept.
@@ -241,6 +245,31 @@ impl Book {
                 kind: "voucher",
                 name: catalog_number.to_owned(),
             })
+    }
+
+    /// The foray of that identifier, or the only one of that date, place, or date and place.
+    ///
+    /// # Errors
+    /// [`BookError::Missing`], [`BookError::Several`].
+    pub fn foray(&self, told: &str) -> Result<&Foray, BookError> {
+        let is_meant = |foray: &&Foray| {
+            [&foray.event_id, &foray.event_date, &foray.locality].contains(&&told.to_owned())
+                || foray.title() == told
+        };
+        let meant: Vec<&Foray> = self.forays().filter(is_meant).collect();
+        match meant[..] {
+            [foray] => Ok(foray),
+            [] => Err(BookError::Missing {
+                kind: "foray",
+                name: told.to_owned(),
+            }),
+            _ => Err(BookError::Several(
+                meant
+                    .iter()
+                    .map(|foray| format!("{} ({})", foray.title(), foray.event_id))
+                    .collect(),
+            )),
+        }
     }
 
     /// The next catalogue number of a year.

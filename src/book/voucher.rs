@@ -188,11 +188,16 @@ impl Voucher {
 
     /// Attaches findings and the photo they were made on. Earlier findings on the same photo stay.
     pub fn attach(&mut self, photo: PhotoLink, attached: Attached) {
+        self.add_photo(photo);
+        self.measurements.push(attached);
+    }
+
+    /// Adds a photo; one of the same bytes changes its place only.
+    pub fn add_photo(&mut self, photo: PhotoLink) {
         match self.photos.iter_mut().find(|p| p.sha256 == photo.sha256) {
             Some(known) => *known = photo,
             None => self.photos.push(photo),
         }
-        self.measurements.push(attached);
     }
 
     /// The newest findings of each photo, in the order in which the photos came.

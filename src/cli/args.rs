@@ -1,6 +1,8 @@
 //! What was typed, read into types; nothing is looked up or opened.
 
+use super::book::args::BookCommand;
 use crate::basis::Corners;
+use crate::export::comparison::cautions;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::ruler::Between;
 use crate::scale::{END_PLACEMENT_PX, Scale, ScaleError};
@@ -8,14 +10,6 @@ use crate::tilt::TiltError;
 use crate::units::{LengthError, Millimetres};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
-
-const CAUTIONS: &str = "\
-Cautions:
-  Poreline measures; it does not identify. A figure can agree with a published
-  range or speak against it, and no more.
-  Never eat a fungus, take it as a remedy or decide on a dose on the strength of
-  a measurement. Ask an expert.
-  Ask before you collect, and follow the rules of the place.";
 
 const ABOUT_SCALE: &str = "\
 The scale
@@ -84,7 +78,7 @@ const SCALE_MORE: &str = "About the scale";
                   elongation and wall, with an honest uncertainty and the evidence to show for it.\n\n\
                   Without a command the window opens, with the photo given; of several, the first. `poreline measure --help` \
                   tells how to measure from the command line, and where the scale comes from.",
-    after_help = CAUTIONS,
+    after_help = cautions(),
     args_conflicts_with_subcommands = true
 )]
 pub(super) struct Cli {
@@ -104,7 +98,7 @@ pub(super) struct Cli {
 )]
 pub(super) enum Command {
     /// Measure photos and print the findings
-    #[command(after_help = CAUTIONS, after_long_help = format!("{ABOUT_SCALE}\n\n{CAUTIONS}"))]
+    #[command(after_help = cautions(), after_long_help = format!("{ABOUT_SCALE}\n{}", cautions()))]
     Measure(MeasureArgs),
 
     /// Make a sheet of scale cards to print and cut out
@@ -112,6 +106,35 @@ pub(super) enum Command {
 
     /// List the set-ups that were saved by name
     SetUps,
+
+    /// Keep vouchers and forays in a folder
+    #[command(subcommand, after_help = cautions())]
+    Book(BookCommand),
+
+    /// List what is published of which taxon
+    #[command(after_help = cautions())]
+    Ranges(RangesArgs),
+}
+
+/// `poreline ranges` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(super) struct RangesArgs {
+    /// Only taxa whose name, or name in a source, begins so
+    #[arg(long, value_name = "NAME")]
+    pub(super) taxon: Option<String>,
+
+    /// A table of your own beside the one that is part of the program
+    #[arg(long, value_name = "FILE.csv")]
+    pub(super) ranges: Option<PathBuf>,
+}
+
+/// A field and its value, as typed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) struct Field {
+    /// Its name in Darwin Core.
+    pub(super) term: String,
+    /// What it is to hold; empty takes it away.
+    pub(super) value: String,
 }
 
 /// `poreline card` as typed.
@@ -336,6 +359,56 @@ pub(super) struct MeasureArgs {
     /// Write over files that are already there
     #[arg(long, help_heading = "Results")]
     pub(super) replace: bool,
+
+    #[command(flatten)]
+    pub(super) comparison: ComparisonArgs,
+}
+
+/// Heading of the options that go with a comparison.
+const COMPARISON: &str = "Comparison with published ranges";
+
+/// What findings are compared with, and what else was seen of the specimen.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(super) struct ComparisonArgs {
+    /// Say which published ranges the findings agree with, and which they speak against
+    #[arg(long, conflicts_with = "json", help_heading = COMPARISON)]
+    pub(super) compare: bool,
+
+    /// A table of your own beside the one that is part of the program
+    #[arg(long, value_name = "FILE.csv", requires = "compare", help_heading = COMPARISON)]
+    pub(super) ranges: Option<PathBuf>,
+
+    /// Wood it grew on
+    #[arg(long, value_enum, requires = "compare", help_heading = COMPARISON)]
+    pub(super) host_wood: Option<HostWood>,
+
+    /// Tree it grew on, such as "Fagus sylvatica" or Fagus
+    #[arg(long, value_name = "TREE", requires = "compare", help_heading = COMPARISON)]
+    pub(super) host_taxon: Option<String>,
+
+    /// Colour of the fresh underside in words, such as "cream to ochre"
+    #[arg(long, value_name = "WORDS", requires = "compare", help_heading = COMPARISON)]
+    pub(super) underside_colour: Option<String>,
+
+    /// Width of the widest cap, cm
+    #[arg(
+        long,
+        value_name = "CM",
+        value_parser = centimetres,
+        allow_hyphen_values = true,
+        requires = "compare",
+        help_heading = COMPARISON
+    )]
+    pub(super) cap_width_cm: Option<f64>,
+}
+
+/// Kind of wood by name.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(super) enum HostWood {
+    /// A broad-leaved tree
+    Hardwood,
+    /// A conifer
+    Conifer,
 }
 
 /// Two places and their distance.
@@ -375,12 +448,32 @@ pub(super) enum ArgError {
     NoExtent,
     #[error("these corners enclose nothing; give them in order round the outline")]
     NothingEnclosed,
+    #[error("“{0}” has no value; write it as term=value, such as locality=\"Alder Fen\"")]
+    NoValue(String),
     #[error(transparent)]
     Length(#[from] LengthError),
     #[error(transparent)]
     Scale(#[from] ScaleError),
     #[error(transparent)]
     Tilt(#[from] TiltError),
+}
+
+/// Reads `term=value`.
+pub(super) fn field(typed: &str) -> Result<Field, ArgError> {
+    let (term, value) = typed
+        .split_once('=')
+        .ok_or_else(|| ArgError::NoValue(typed.to_owned()))?;
+    Ok(Field {
+        term: term.trim().to_owned(),
+        value: value.trim().to_owned(),
+    })
+}
+
+fn centimetres(typed: &str) -> Result<f64, ArgError> {
+    match number(typed)? {
+        width if width > 0.0 => Ok(width),
+        _ => Err(LengthError::NotPositive(typed.to_owned()).into()),
+    }
 }
 
 fn px_per_mm(typed: &str) -> Result<Scale, ArgError> {

@@ -2,6 +2,7 @@
 
 use super::args::{MeasureArgs, RulerLine};
 use super::files::{Output, OutputError, is_same_file};
+use super::ranges::{Comparison, TableError};
 use super::{Outcome, say};
 use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
@@ -64,6 +65,8 @@ enum UsageError {
     SetUp(#[from] SetUpError),
     #[error("{0} is one of the photos, and photos are never altered; choose another name")]
     SetUpIsPhoto(PathBuf),
+    #[error(transparent)]
+    Ranges(#[from] TableError),
 }
 
 /// The option that does what the engine's error advises.
@@ -223,6 +226,7 @@ struct Plan {
     saving: Option<Saving>,
     csv: Option<Output>,
     overlay: Option<Output>,
+    comparison: Option<Comparison>,
 }
 
 impl Plan {
@@ -309,6 +313,7 @@ impl Plan {
             saving,
             csv,
             overlay,
+            comparison: Comparison::planned(args.comparison)?,
             photos,
         })
     }
@@ -572,6 +577,9 @@ fn print(
                 writeln!(out, "\n{}\n", "─".repeat(80))?;
             }
             write!(out, "{}", text::findings(&measurement.findings))?;
+            if let Some(comparison) = &plan.comparison {
+                write!(out, "\n{}", comparison.text(&measurement.findings))?;
+            }
         }
         Err(failure) if plan.as_json => {
             writeln!(out, "{}", json::failure(path, &failure.to_string()))?;

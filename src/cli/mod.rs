@@ -1,9 +1,11 @@
 //! The command line: what was typed, resolved, run and printed. Nothing below it prints.
 
 mod args;
+mod book;
 mod card;
 mod files;
 mod measure;
+mod ranges;
 mod set_ups;
 
 use args::{Cli, Command};
@@ -68,6 +70,14 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             command: Some(Command::SetUps),
             ..
         }) => Next::Exit(set_ups::run()),
+        Ok(Cli {
+            command: Some(Command::Book(command)),
+            ..
+        }) => Next::Exit(book::run(command)),
+        Ok(Cli {
+            command: Some(Command::Ranges(args)),
+            ..
+        }) => Next::Exit(ranges::run(&args)),
         Ok(Cli { photos, .. }) => match misspelt_command(&typed) {
             Some(meant) => no_such_command(&typed, &meant),
             None => Next::Window(photos),

@@ -1,7 +1,10 @@
-//! Findings made into something to keep or pass on: values in, text or bytes out, no files touched.
+//! Findings and books made into something to keep or pass on: values in, text or bytes out, no files touched.
 
+pub mod book_text;
 pub mod card_pdf;
+pub mod comparison;
 pub mod digits;
+pub mod frequency_csv;
 pub mod json;
 mod lettering;
 pub mod overlay;
@@ -10,4 +13,5 @@ pub mod pore_table;
 mod sample;
 mod strip;
 mod stroke;
+mod table;
 pub mod text;

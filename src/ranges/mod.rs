@@ -18,3 +18,11 @@ pub use hue::{Hue, hues};
 pub use look::{Look, next_looks};
 pub use printed::Printed;
 pub use table::{Published, Ranges, RangesError};
+
+/// What stands wherever species names are printed or shown, in lines of at most 80 letters.
+pub const CAUTIONS: &str = "\
+Poreline measures; it does not identify. A figure can agree with a published
+range or speak against it, and no more.
+Never eat a fungus, take it as a remedy or decide on a dose on the strength of
+a measurement or of a name in a list. Ask an expert.
+Ask before you collect, and follow the rules of the place.";

@@ -1,0 +1,293 @@
+//! `poreline book …` as typed.
+
+use crate::cli::args::{Field, field};
+use clap::{Args, Subcommand};
+use std::path::PathBuf;
+
+/// What to do with a book.
+#[derive(Debug, Clone, PartialEq, Subcommand)]
+pub(in crate::cli) enum BookCommand {
+    /// Make a book in a folder
+    New(NewArgs),
+    /// Add a voucher, with photos and findings where there are any
+    Add(Box<AddArgs>),
+    /// List the vouchers
+    List(ListArgs),
+    /// Show all of one voucher
+    Show(ShowArgs),
+    /// Change fields of a voucher
+    Set(SetArgs),
+    /// Give a voucher a name; the one it had is kept in its history
+    Determine(DetermineArgs),
+    /// Attach photos, or findings printed by `poreline measure --json`
+    Attach(AttachArgs),
+    /// Look for what is wrong: dates, places, photos that changed, numbers given twice
+    Check(FolderArgs),
+    /// How often each taxon was met on the forays
+    Frequency(FrequencyArgs),
+    /// Walks and their checklists
+    #[command(subcommand)]
+    Foray(ForayCommand),
+}
+
+/// A book and no more.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct FolderArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+}
+
+/// `poreline book new` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct NewArgs {
+    /// The folder; it is made where it is missing
+    pub(super) folder: PathBuf,
+
+    /// What the book is called; the folder's name unless given
+    #[arg(long, value_name = "NAME")]
+    pub(super) name: Option<String>,
+
+    /// How catalogue numbers look: {year} is the year of collecting, {number:4} counts up in four digits
+    #[arg(long, value_name = "PATTERN", default_value = "{year}-{number:4}")]
+    pub(super) numbers: String,
+
+    /// Acronym of the institution
+    #[arg(long, value_name = "CODE")]
+    pub(super) institution: Option<String>,
+
+    /// Acronym of the collection
+    #[arg(long, value_name = "CODE")]
+    pub(super) collection: Option<String>,
+
+    /// Who owns the rights and answers for the records
+    #[arg(long, value_name = "NAME")]
+    pub(super) rights_holder: Option<String>,
+
+    /// Address of the licence, such as http://creativecommons.org/publicdomain/zero/1.0/legalcode
+    #[arg(long, value_name = "ADDRESS")]
+    pub(super) license: Option<String>,
+}
+
+/// `poreline book add` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct AddArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// A photo of it; may be repeated
+    #[arg(long, value_name = "PHOTO")]
+    pub(super) photo: Vec<PathBuf>,
+
+    /// Findings printed by `poreline measure --json`
+    #[arg(long, value_name = "FINDINGS.jsonl")]
+    pub(super) from: Option<PathBuf>,
+
+    /// A field by its name in Darwin Core, such as locality="Alder Fen"; may be repeated
+    #[arg(long, value_name = "TERM=VALUE", value_parser = field)]
+    pub(super) set: Vec<Field>,
+
+    /// The foray it was collected on: its date, its place or both; gives date and place too
+    #[arg(long, value_name = "FORAY")]
+    pub(super) foray: Option<String>,
+
+    #[command(flatten)]
+    pub(super) measured: MeasuredArgs,
+}
+
+/// About photos and findings.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct MeasuredArgs {
+    /// Leave photos where they are; otherwise they are copied into the book
+    #[arg(long)]
+    pub(super) in_place: bool,
+
+    /// Who measured
+    #[arg(long, value_name = "NAME")]
+    pub(super) measured_by: Option<String>,
+}
+
+/// `poreline book list` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ListArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Only vouchers that hold all these words, anywhere and in any case
+    #[arg(long, value_name = "WORDS")]
+    pub(super) search: Option<String>,
+
+    /// Print one JSON object a voucher and line, as the book keeps it
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// `poreline book show` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ShowArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// Compare it with published ranges
+    #[arg(long, conflicts_with = "json")]
+    pub(super) compare: bool,
+
+    /// Print it as JSON, as the book keeps it
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// `poreline book set` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct SetArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// Fields by their names in Darwin Core; an empty value takes a field away
+    #[arg(value_name = "TERM=VALUE", value_parser = field, required = true)]
+    pub(super) fields: Vec<Field>,
+}
+
+/// `poreline book determine` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct DetermineArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// The name, such as "Trametes versicolor"
+    pub(super) name: String,
+
+    /// How sure: cf. or aff.
+    #[arg(long, value_name = "cf.|aff.")]
+    pub(super) qualifier: Option<String>,
+
+    /// Who says so
+    #[arg(long, value_name = "NAME")]
+    pub(super) by: String,
+
+    /// Why
+    #[arg(long, value_name = "WHY")]
+    pub(super) because: Option<String>,
+
+    /// When, ISO 8601; today unless given
+    #[arg(long, value_name = "DATE")]
+    pub(super) date: Option<String>,
+}
+
+/// `poreline book attach` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct AttachArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// Photos, and findings in files that end in .json or .jsonl
+    #[arg(value_name = "FILE", required = true)]
+    pub(super) files: Vec<PathBuf>,
+
+    #[command(flatten)]
+    pub(super) measured: MeasuredArgs,
+}
+
+/// `poreline book frequency` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct FrequencyArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Write the table to this file, with months
+    #[arg(long, value_name = "FILE")]
+    pub(super) csv: Option<PathBuf>,
+
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// What to do with walks.
+#[derive(Debug, Clone, PartialEq, Subcommand)]
+pub(in crate::cli) enum ForayCommand {
+    /// Add a walk
+    Add(ForayAddArgs),
+    /// List the walks
+    List(ForayListArgs),
+    /// Take in a table of walks and what was seen on them
+    Import(ForayImportArgs),
+    /// Write all walks and their checklists to a table
+    Export(ForayExportArgs),
+}
+
+/// `poreline book foray add` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ForayAddArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// When, ISO 8601
+    #[arg(long, value_name = "DATE")]
+    pub(super) date: String,
+
+    /// Where
+    #[arg(long, value_name = "PLACE")]
+    pub(super) place: String,
+
+    /// How many walked
+    #[arg(long, value_name = "NUMBER")]
+    pub(super) people: Option<u32>,
+
+    /// Notes
+    #[arg(long, value_name = "NOTES")]
+    pub(super) notes: Option<String>,
+
+    /// A taxon that was seen, and the voucher where one was kept; may be repeated
+    #[arg(long, value_name = "NAME[=NUMBER]")]
+    pub(super) seen: Vec<String>,
+}
+
+/// `poreline book foray list` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ForayListArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Print one JSON object a walk and line, as the book keeps it
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// `poreline book foray import` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ForayImportArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// The table: CSV with the columns eventDate, locality and scientificName; eventID, peopleCount,
+    /// eventRemarks, identificationQualifier, catalogNumber and occurrenceRemarks where there are any
+    #[arg(value_name = "CSV")]
+    pub(super) table: PathBuf,
+}
+
+/// `poreline book foray export` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ForayExportArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// The table to write
+    #[arg(value_name = "CSV")]
+    pub(super) table: PathBuf,
+
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}

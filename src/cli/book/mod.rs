@@ -1,0 +1,180 @@
+//! `poreline book …`: vouchers, forays and what comes out of them.
+
+pub(super) mod args;
+mod forays;
+mod vouchers;
+
+use super::files::{Output, OutputError};
+use super::{Outcome, say};
+use crate::book::{
+    Book, BookCard, BookError, ChecklistError, FindingsError, Foray, Gravity, TermError, check,
+    frequencies,
+};
+use crate::export::{book_text, frequency_csv};
+use crate::photo::PhotoError;
+use crate::ranges::{Ranges, RangesError};
+use args::{BookCommand, FolderArgs, FrequencyArgs, NewArgs};
+use jiff::ZonedDateTime;
+use std::io::{self, Write as _};
+use std::path::PathBuf;
+
+/// Why a command on a book was not carried out.
+#[derive(Debug, thiserror::Error)]
+enum Failure {
+    #[error(transparent)]
+    Book(#[from] BookError),
+    #[error(transparent)]
+    Term(#[from] TermError),
+    #[error("{path}: {error}")]
+    Findings { path: PathBuf, error: FindingsError },
+    #[error("{path}: {error}")]
+    Checklist {
+        path: PathBuf,
+        error: ChecklistError,
+    },
+    #[error(transparent)]
+    Photo(#[from] PhotoError),
+    #[error(transparent)]
+    Ranges(#[from] RangesError),
+    #[error("{path} could not be read: {error}; check the name")]
+    Unreadable { path: PathBuf, error: io::Error },
+    #[error("the table could not be made: {0}")]
+    Table(#[from] csv::Error),
+    #[error("the record could not be printed: {0}")]
+    Json(#[from] serde_json::Error),
+    #[error("printing failed: {0}")]
+    Print(io::Error),
+    #[error(transparent)]
+    Output(#[from] OutputError),
+}
+
+impl Failure {
+    /// Whether what was typed was at fault, rather than the disk or the book.
+    const fn is_usage(&self) -> bool {
+        matches!(
+            self,
+            Self::Term(_)
+                | Self::Book(
+                    BookError::NotABook(_)
+                        | BookError::AlreadyABook(_)
+                        | BookError::Missing { .. }
+                        | BookError::Several(_)
+                        | BookError::NumberTaken(_)
+                        | BookError::Empty(_)
+                        | BookError::Pattern(_)
+                )
+                | Self::Output(
+                    OutputError::AlreadyThere(_)
+                        | OutputError::IsFolder(_)
+                        | OutputError::NoFolder(_)
+                        | OutputError::IsPhoto(_)
+                )
+        )
+    }
+}
+
+/// Carries out `poreline book …`.
+pub(super) fn run(command: BookCommand) -> Outcome {
+    let done = match command {
+        BookCommand::New(args) => new(args),
+        BookCommand::Add(args) => vouchers::add(*args),
+        BookCommand::List(args) => vouchers::list(&args),
+        BookCommand::Show(args) => vouchers::show(&args),
+        BookCommand::Set(args) => vouchers::set(&args),
+        BookCommand::Determine(args) => vouchers::determine(args),
+        BookCommand::Attach(args) => vouchers::attach(&args),
+        BookCommand::Check(args) => look_through(&args),
+        BookCommand::Frequency(args) => frequency(args),
+        BookCommand::Foray(command) => forays::run(command),
+    };
+    match done {
+        Ok(outcome) => outcome,
+        // Whoever reads has read enough.
+        Err(Failure::Print(error)) if error.kind() == io::ErrorKind::BrokenPipe => Outcome::Done,
+        Err(failure) => {
+            say(&failure.to_string());
+            if failure.is_usage() {
+                Outcome::BadUsage
+            } else {
+                Outcome::NothingDone
+            }
+        }
+    }
+}
+
+/// Opens a book and says which of its files are damaged.
+fn open(folder: &std::path::Path) -> Result<Book, Failure> {
+    let book = Book::open(folder)?;
+    for damaged in book.damaged() {
+        say(&format!(
+            "{} cannot be read and was left alone: {}",
+            damaged.path.display(),
+            damaged.why
+        ));
+    }
+    Ok(book)
+}
+
+fn print(text: &str) -> Result<Outcome, Failure> {
+    let mut out = io::stdout().lock();
+    out.write_all(text.as_bytes())
+        .and_then(|()| out.flush())
+        .map_err(Failure::Print)?;
+    Ok(Outcome::Done)
+}
+
+/// Writes a table where it was asked for, and says so.
+fn write(path: PathBuf, replace: bool, bytes: &[u8]) -> Result<Outcome, Failure> {
+    let output = Output::planned(path, replace, &[])?;
+    output.write(bytes)?;
+    say(&format!("wrote {}", output.path().display()));
+    Ok(Outcome::Done)
+}
+
+/// Today where the person is, ISO 8601.
+fn today() -> String {
+    ZonedDateTime::now().date().to_string()
+}
+
+fn new(args: NewArgs) -> Result<Outcome, Failure> {
+    let named = args.name.unwrap_or_else(|| {
+        let name = args.folder.file_name();
+        name.map_or_else(String::new, |name| name.to_string_lossy().into_owned())
+    });
+    let card = BookCard {
+        institution_code: args.institution,
+        collection_code: args.collection,
+        rights_holder: args.rights_holder,
+        license: args.license,
+        ..BookCard::new(named, args.numbers)
+    };
+    let book = Book::init(&args.folder, card)?;
+    say(&format!(
+        "made the book “{}” in {}",
+        book.card.dataset_name,
+        book.folder().display()
+    ));
+    Ok(Outcome::Done)
+}
+
+fn look_through(args: &FolderArgs) -> Result<Outcome, Failure> {
+    let book = Book::open(&args.folder)?;
+    let found = check(&book, &Ranges::shipped()?, &today());
+    print(&book_text::complaints(&found))?;
+    let is_wrong = found.iter().any(|one| one.gravity == Gravity::Wrong);
+    Ok(if is_wrong {
+        Outcome::NothingDone
+    } else {
+        Outcome::Done
+    })
+}
+
+fn frequency(args: FrequencyArgs) -> Result<Outcome, Failure> {
+    let book = open(&args.folder)?;
+    let walks: Vec<Foray> = book.forays().cloned().collect();
+    let table = frequencies(&walks);
+    match args.csv {
+        Some(path) => write(path, args.replace, &frequency_csv::csv(&table)?),
+        None => print(&book_text::frequencies(&table)),
+    }
+}

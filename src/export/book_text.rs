@@ -1,0 +1,249 @@
+//! A book as text for people to read.
+
+use super::comparison::cautions;
+use super::digits::{significant, with_interval};
+use super::table::columns;
+use crate::book::{Complaint, Determination, Foray, Frequency, Voucher, VoucherFigures};
+use crate::findings::Estimate;
+use crate::statistics::Pooled;
+use std::fmt::Write as _;
+
+/// Vouchers, one a line: number, date, name, place, underside, figure per mm.
+#[must_use]
+pub fn list<'a>(vouchers: impl IntoIterator<Item = &'a Voucher>) -> String {
+    let rows: Vec<[String; 6]> = vouchers
+        .into_iter()
+        .map(|voucher| {
+            let figures = VoucherFigures::of(voucher);
+            let per_mm = figures.per_mm.map(|p| significant(p.mean, 3));
+            [
+                voucher.catalog_number.clone(),
+                voucher.event_date.clone().unwrap_or_default(),
+                voucher.name().unwrap_or_default(),
+                voucher.locality.clone().unwrap_or_default(),
+                figures
+                    .surface
+                    .map_or_else(String::new, |kind| kind.word().to_owned()),
+                per_mm.map_or_else(String::new, |figure| format!("{figure} per mm")),
+            ]
+        })
+        .collect();
+    let has_names = rows.iter().any(|row| !row[2].is_empty());
+    let mut text = columns(&rows);
+    if has_names {
+        text.push_str(&cautions());
+    }
+    text
+}
+
+/// Everything of a voucher.
+#[must_use]
+pub fn voucher(voucher: &Voucher) -> String {
+    let figures = VoucherFigures::of(voucher);
+    let mut rows: Vec<[String; 2]> = Vec::new();
+    let mut say = |label: &str, value: Option<String>| {
+        if let Some(value) = value {
+            rows.push([label.to_owned(), value]);
+        }
+    };
+    let place = match (voucher.decimal_latitude, voucher.decimal_longitude) {
+        (Some(latitude), Some(longitude)) => {
+            let within = voucher
+                .coordinate_uncertainty_in_meters
+                .map_or_else(String::new, |metres| format!(", within {metres} m"));
+            Some(format!("{latitude}, {longitude}{within}"))
+        }
+        _ => None,
+    };
+    say("name", voucher.name());
+    say("given by", by(voucher));
+    say("because", voucher.identification_remarks.clone());
+    for former in &voucher.former_determinations {
+        say("formerly", Some(formerly(former)));
+    }
+    say("collected", voucher.event_date.clone());
+    say("by", voucher.recorded_by.clone());
+    say("place", voucher.locality.clone());
+    say("country", voucher.country_code.clone());
+    say("coordinates", place);
+    say("coordinates are", voucher.data_generalizations.clone());
+    say("foray", voucher.event_id.clone());
+    say("habitat", voucher.habitat.clone());
+    say("host wood", voucher.host_wood.clone());
+    say("host", voucher.host_taxon.clone());
+    say("substrate", voucher.substrate.clone());
+    say("decay stage", voucher.decay_stage.clone());
+    say(
+        "cap width",
+        voucher.cap_width_cm.map(|cm| format!("{cm} cm")),
+    );
+    say("zones", voucher.cap_zonation.clone());
+    say("hairs", voucher.hairiness.clone());
+    say("flexibility", voucher.flexibility.clone());
+    say("underside colour", voucher.underside_colour.clone());
+    say("smell", voucher.smell.clone());
+    say("spore print", voucher.spore_print.clone());
+    say("kept", voucher.disposition.clone());
+    say("notes", voucher.occurrence_remarks.clone());
+    for photo in &voucher.photos {
+        say("photo", Some(photo.path.clone()));
+    }
+    say(
+        "underside",
+        figures.surface.map(|kind| {
+            let mixed = if figures.is_mixed {
+                "; photos show different kinds"
+            } else {
+                ""
+            };
+            format!("{}{mixed}", kind.word())
+        }),
+    );
+    for photo in &figures.photos {
+        say("handbook", photo.handbook.clone());
+    }
+    say("per mm", figures.per_mm.map(|p| pooled(p, "")));
+    say(
+        "pore diameter",
+        figures.diameter_mm.map(|p| pooled(p, " mm")),
+    );
+    let mut text = format!("{}\n", voucher.catalog_number);
+    for line in columns(&rows).lines() {
+        // Writing to a string cannot fail.
+        let _ = writeln!(text, "  {line}");
+    }
+    if voucher.name().is_some() || !voucher.former_determinations.is_empty() {
+        text.push_str(&cautions());
+    }
+    text
+}
+
+fn by(voucher: &Voucher) -> Option<String> {
+    let who = voucher.identified_by.clone()?;
+    Some(match &voucher.date_identified {
+        Some(date) => format!("{who}, {date}"),
+        None => who,
+    })
+}
+
+fn formerly(former: &Determination) -> String {
+    let rest = [&former.identified_by, &former.date_identified];
+    let mut text = former.name();
+    for part in rest.into_iter().flatten() {
+        text.push_str(", ");
+        text.push_str(part);
+    }
+    text
+}
+
+fn pooled(pooled: Pooled, unit: &str) -> String {
+    let (low, high) = pooled.interval();
+    let figure = with_interval(&Estimate {
+        value: pooled.mean,
+        low,
+        high,
+    });
+    let photos = match pooled.photos {
+        1 => "one photo".to_owned(),
+        n => format!("{n} photos"),
+    };
+    format!("{figure}{unit}, from {photos}")
+}
+
+/// What is wrong in a book, one a line; a sentence where nothing is.
+#[must_use]
+pub fn complaints(found: &[Complaint]) -> String {
+    if found.is_empty() {
+        return "nothing is wrong\n".to_owned();
+    }
+    found.iter().fold(String::new(), |mut text, complaint| {
+        // Writing to a string cannot fail.
+        let _ = writeln!(
+            text,
+            "{}: {}: {} [{}]",
+            complaint.gravity.word(),
+            complaint.record,
+            complaint.text,
+            complaint.code
+        );
+        text
+    })
+}
+
+/// Walks, one a line: date, place, people, how many taxa.
+#[must_use]
+pub fn forays<'a>(forays: impl IntoIterator<Item = &'a Foray>) -> String {
+    let rows: Vec<[String; 4]> = forays
+        .into_iter()
+        .map(|foray| {
+            let counted = |n: usize, one: &str, many: &str| match n {
+                1 => format!("1 {one}"),
+                n => format!("{n} {many}"),
+            };
+            [
+                foray.event_date.clone(),
+                foray.locality.clone(),
+                foray
+                    .people_count
+                    .map_or_else(String::new, |n| counted(n as usize, "person", "people")),
+                counted(foray.checklist.len(), "sighting", "sightings"),
+            ]
+        })
+        .collect();
+    columns(&rows)
+}
+
+/// How often each taxon was met.
+#[must_use]
+pub fn frequencies(frequencies: &[Frequency]) -> String {
+    let rows: Vec<[String; 4]> = frequencies
+        .iter()
+        .map(|one| {
+            [
+                one.taxon.clone(),
+                format!("on {} of {} walks", one.walks, one.of),
+                format!(
+                    "{:.0} % (95 % interval {:.0} to {:.0} %)",
+                    100.0 * one.share,
+                    100.0 * one.interval.0,
+                    100.0 * one.interval.1
+                ),
+                format!("{} to {}", one.first, one.last),
+            ]
+        })
+        .collect();
+    if rows.is_empty() {
+        return "no walk has a checklist yet\n".to_owned();
+    }
+    columns(&rows) + &cautions()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_name_never_stands_without_the_cautions() {
+        let mut record = Voucher::new("AF-1");
+        assert!(!list([&record]).contains("Cautions"));
+        assert!(!voucher(&record).contains("Cautions"));
+        record.determine(Determination {
+            scientific_name: "Trametes hirsuta".to_owned(),
+            identified_by: Some("Ines Dunmore".to_owned()),
+            ..Determination::default()
+        });
+        record.determine(Determination {
+            scientific_name: "Trametes versicolor".to_owned(),
+            identification_qualifier: Some("cf.".to_owned()),
+            ..Determination::default()
+        });
+        assert!(list([&record]).ends_with(&cautions()));
+        let text = voucher(&record);
+        assert!(text.contains("name      Trametes cf. versicolor"), "{text}");
+        assert!(
+            text.contains("formerly  Trametes hirsuta, Ines Dunmore"),
+            "{text}"
+        );
+        assert!(text.ends_with(&cautions()));
+    }
+}
