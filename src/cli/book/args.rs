@@ -63,7 +63,7 @@ pub(in crate::cli) struct NewArgs {
     #[arg(long, value_name = "NAME")]
     pub(super) rights_holder: Option<String>,
 
-    /// Address of the licence, such as http://creativecommons.org/publicdomain/zero/1.0/legalcode
+    /// Address of the licence, such as <http://creativecommons.org/publicdomain/zero/1.0/legalcode>
     #[arg(long, value_name = "ADDRESS")]
     pub(super) license: Option<String>,
 }

@@ -77,7 +77,7 @@ impl Failure {
 pub(super) fn run(command: BookCommand) -> Outcome {
     let done = match command {
         BookCommand::New(args) => new(args),
-        BookCommand::Add(args) => vouchers::add(*args),
+        BookCommand::Add(args) => vouchers::add(&args),
         BookCommand::List(args) => vouchers::list(&args),
         BookCommand::Show(args) => vouchers::show(&args),
         BookCommand::Set(args) => vouchers::set(&args),

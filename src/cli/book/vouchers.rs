@@ -99,7 +99,7 @@ impl Material {
     }
 }
 
-pub(super) fn add(args: AddArgs) -> Result<Outcome, Failure> {
+pub(super) fn add(args: &AddArgs) -> Result<Outcome, Failure> {
     let mut book = open(&args.folder)?;
     let mut voucher = Voucher::new("");
     set_fields(&mut voucher, &args.set)?;
