@@ -11,7 +11,8 @@
 //! paper: pores stand 20 px and more apart, as sizes and shapes need on any photo, tilted or not; and a
 //! spacing is kept from the paper's edge, where pores are cut. After the second, which had two of 11
 //! median elongations off by 3.1 and 4.7 % at tilts of 3° and 20°, the tissue under the opening is plain
-//! where figures are compared, so that nothing but the tilt draws pores out.
+//! where figures are compared, so that nothing but the tilt draws pores out. Since the program keeps a
+//! guard about the card, the truth is that of the piece in which it counts.
 
 #![allow(
     clippy::cast_possible_truncation,
@@ -408,7 +409,11 @@ fn measured(table: &Table, view: &View, photo: &Photo, found: &Found) -> Errors 
         poreline::measure(&straight.photo, straight.scale, &area, &Progress::default())
             .expect("measured");
     let pores = measurement.findings.pores.expect("a poroid surface");
-    let truth = table.truth(opening.map(|side| side - 2.0 * found.margin_mm));
+    // What was counted is the opening less a margin and a guard all round, whose area tells how wide.
+    let [a, b] = opening.map(|side| side - 2.0 * found.margin_mm);
+    let counted = measurement.findings.area.mm2;
+    let guard = (a + b - ((a + b).powi(2) - 4.0 * (a * b - counted)).sqrt()) / 4.0;
+    let truth = table.truth([a, b].map(|side| side - 2.0 * guard));
     // Lengths right across the card: what the camera saw there against what the plane says it was.
     let corners = [[-0.5, -0.5], [0.5, 0.5], [0.5, -0.5], [-0.5, 0.5]].map(|[x, y]| {
         let paper = table.card.paper_mm();
