@@ -41,6 +41,9 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
     }
     next(ui, session, Step::Scale, out);
     keep(ui, session, memory, out);
+    if let Some(why) = session.why_not_from_file() {
+        explain(ui, &why);
+    }
     white(ui, session, memory, out);
 }
 
@@ -59,9 +62,6 @@ fn ways(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
             }
         }
     });
-    if let Some(why) = session.why_not_from_file() {
-        explain(ui, &why);
-    }
 }
 
 fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wish>) {
