@@ -106,7 +106,7 @@ mod tests {
         wait(&mut session, &rung);
         let seen = |session: &Session| {
             let results = session.results().expect("results");
-            let colour = results.measurement.findings.colour.clone();
+            let colour = results.measurement.findings.colour;
             (Arc::clone(&results.traced), colour.expect("a colour"))
         };
         let (traced, plain) = seen(&session);
