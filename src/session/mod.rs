@@ -162,7 +162,7 @@ pub struct Results {
     area: Area,
     traced: Arc<Traced>,
     usable: Arc<Usable>,
-    basis: Basis,
+    basis: Arc<Basis>,
     /// Findings and regions.
     pub measurement: Arc<Measurement>,
     /// The same in words.

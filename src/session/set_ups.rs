@@ -146,7 +146,7 @@ impl Session {
             Ok(()) => self.notify(
                 Tone::Good,
                 format!(
-                    "Saved the set-up {name}. Other photos by this camera at this distance can take \
+                    "Saved the set-up “{name}”. Other photos by this camera at this distance can take \
                      their scale from it"
                 ),
             ),

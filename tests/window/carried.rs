@@ -39,7 +39,7 @@ fn with_stand(folder: &TempDir) -> Window {
     window.press(Role::DisclosureTriangle, KEEP);
     window.type_into("Name of the set-up", "stand");
     window.key(Key::Enter);
-    assert!(window.shows("Saved the set-up stand"));
+    assert!(window.shows("Saved the set-up “stand”"));
     window
 }
 

@@ -38,9 +38,12 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             }
         }
         found(ui, session, out);
-        keep(ui, session, memory, out);
     }
     next(ui, session, Step::Scale, out);
+    keep(ui, session, memory, out);
+    if let Some(why) = session.why_not_from_file() {
+        explain(ui, &why);
+    }
     white(ui, session, memory, out);
 }
 
@@ -48,8 +51,8 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
 fn ways(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let chosen = session.document().scale.way;
     ui.scope(|ui| {
-        ui.spacing_mut().item_spacing.y = 1.0;
-        ui.spacing_mut().interact_size.y = 26.0;
+        ui.spacing_mut().item_spacing.y = 0.0;
+        ui.spacing_mut().interact_size.y = 24.0;
         for (way, label) in session.scale_ways() {
             let radio = ui.radio(chosen == way, label);
             if first(memory, radio).on_hover_text(way.meaning()).clicked() {
@@ -59,9 +62,6 @@ fn ways(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
             }
         }
     });
-    if let Some(why) = session.why_not_from_file() {
-        explain(ui, &why);
-    }
 }
 
 fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wish>) {
@@ -97,8 +97,8 @@ fn found(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
             ui,
             match scale.way {
                 ScaleWay::Points => {
-                    "± is the standard uncertainty: each end is placed to about one pixel of the \
-                     photo, or of the screen where that is coarser. A longer line makes it smaller."
+                    "± is the standard uncertainty: each end is placed to one pixel of photo or \
+                     screen. A longer line makes it smaller."
                 }
                 ScaleWay::Typed | ScaleWay::Stated => "Taken as exact.",
                 ScaleWay::Ruler => "A longer line makes it smaller.",
@@ -316,10 +316,13 @@ fn keep(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
             .add(
                 one_line(ui, &mut memory.set_up_name)
                     .id(set_up_name())
-                    .hint_text("such as stand, 100 mm"),
+                    .hint_text("such as stand"),
             )
             .labelled_by(label.id);
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+        if entered {
+            field.request_focus();
+        }
         if ui.button("Save set-up").clicked() || entered {
             out.push(Wish::SaveSetUp);
         }
