@@ -422,3 +422,87 @@ fn findings_are_compared_with_published_ranges() {
     .code(2);
     assert!(said(&refused).contains("no column"), "{}", said(&refused));
 }
+
+#[test]
+fn a_book_goes_out_as_archive_and_as_table() {
+    let folder = with_book();
+    let add = [
+        "add",
+        "fen",
+        "--set",
+        "eventDate=2026-10-04",
+        "--set",
+        "decimalLatitude=52.637",
+        "--set",
+        "decimalLongitude=-1.139",
+        "--set",
+        "occurrenceRemarks=@cmd",
+    ];
+    book(&folder, &add).success();
+    book(&folder, &["export", "fen"]).code(2);
+    book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--csv",
+            "f.csv",
+            "--blur-places",
+            "--no-places",
+        ],
+    )
+    .code(2);
+    book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--darwin-core",
+            "f.zip",
+            "--published",
+            "soon",
+        ],
+    )
+    .code(2);
+    let done = book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--darwin-core",
+            "f.zip",
+            "--csv",
+            "f.csv",
+            "--blur-places",
+        ],
+    )
+    .success();
+    assert!(said(&done).contains("licence"), "{}", said(&done));
+    let table = fs::read_to_string(folder.path().join("f.csv")).expect("the table");
+    assert!(
+        table.contains("52.65") && !table.contains("52.637"),
+        "{table}"
+    );
+    assert!(table.contains("'@cmd"), "{table}");
+    let zip = fs::read(folder.path().join("f.zip")).expect("the archive");
+    // Signature of a zip file's first header (APPNOTE 6.3.10, 4.3.7).
+    assert!(zip.starts_with(b"PK\x03\x04"));
+    book(&folder, &["export", "fen", "--csv", "f.csv"]).code(2);
+    book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--csv",
+            "f.csv",
+            "--no-places",
+            "--replace",
+        ],
+    )
+    .success();
+    let table = fs::read_to_string(folder.path().join("f.csv")).expect("the table");
+    assert!(
+        !table.contains("52.6") && table.contains("coordinates withheld"),
+        "{table}"
+    );
+}

@@ -9,6 +9,7 @@ use crate::scale::{END_PLACEMENT_PX, Scale, ScaleError};
 use crate::tilt::TiltError;
 use crate::units::{LengthError, Millimetres};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use jiff::civil::Date;
 use std::path::PathBuf;
 
 const ABOUT_SCALE: &str = "\
@@ -450,6 +451,8 @@ pub(super) enum ArgError {
     NothingEnclosed,
     #[error("“{0}” has no value; write it as term=value, such as locality=\"Alder Fen\"")]
     NoValue(String),
+    #[error("“{0}” is not a day; write it as ISO 8601, such as 2026-10-04")]
+    NotADay(String),
     #[error(transparent)]
     Length(#[from] LengthError),
     #[error(transparent)]
@@ -467,6 +470,14 @@ pub(super) fn field(typed: &str) -> Result<Field, ArgError> {
         term: term.trim().to_owned(),
         value: value.trim().to_owned(),
     })
+}
+
+/// Reads a day.
+pub(super) fn day(typed: &str) -> Result<String, ArgError> {
+    match typed.trim().parse::<Date>() {
+        Ok(day) => Ok(day.to_string()),
+        Err(_) => Err(ArgError::NotADay(typed.to_owned())),
+    }
 }
 
 fn centimetres(typed: &str) -> Result<f64, ArgError> {

@@ -1,8 +1,10 @@
 //! Findings and books made into something to keep or pass on: values in, text or bytes out, no files touched.
 
+pub mod book_csv;
 pub mod book_text;
 pub mod card_pdf;
 pub mod comparison;
+pub mod darwin_core;
 pub mod digits;
 pub mod frequency_csv;
 pub mod json;

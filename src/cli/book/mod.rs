@@ -1,6 +1,7 @@
 //! `poreline book …`: vouchers, forays and what comes out of them.
 
 pub(super) mod args;
+mod export;
 mod forays;
 mod vouchers;
 
@@ -10,6 +11,7 @@ use crate::book::{
     Book, BookCard, BookError, ChecklistError, FindingsError, Foray, Gravity, TermError, check,
     frequencies,
 };
+use crate::export::darwin_core::ArchiveError;
 use crate::export::{book_text, frequency_csv};
 use crate::photo::PhotoError;
 use crate::ranges::{Ranges, RangesError};
@@ -40,6 +42,8 @@ enum Failure {
     Unreadable { path: PathBuf, error: io::Error },
     #[error("the table could not be made: {0}")]
     Table(#[from] csv::Error),
+    #[error(transparent)]
+    Archive(#[from] ArchiveError),
     #[error("the record could not be printed: {0}")]
     Json(#[from] serde_json::Error),
     #[error("printing failed: {0}")]
@@ -85,6 +89,7 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Attach(args) => vouchers::attach(&args),
         BookCommand::Check(args) => look_through(&args),
         BookCommand::Frequency(args) => frequency(args),
+        BookCommand::Export(args) => export::run(args),
         BookCommand::Foray(command) => forays::run(command),
     };
     match done {
