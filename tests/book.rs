@@ -506,3 +506,36 @@ fn a_book_goes_out_as_archive_and_as_table() {
         "{table}"
     );
 }
+
+#[test]
+fn labels_are_made_of_some_or_all() {
+    let folder = with_book();
+    book(&folder, &["labels", "fen", "--out", "l.pdf"]).code(1);
+    for day in ["2026-10-04", "2026-10-05"] {
+        book(
+            &folder,
+            &["add", "fen", "--set", &format!("eventDate={day}")],
+        )
+        .success();
+    }
+    book(&folder, &["labels", "fen", "--out", "l.pdf"]).success();
+    book(&folder, &["labels", "fen", "--out", "l.pdf"]).code(2);
+    let one = [
+        "labels",
+        "fen",
+        "AF-2026-0002",
+        "--out",
+        "one.pdf",
+        "--paper",
+        "letter",
+    ];
+    book(&folder, &one).success();
+    let pdf = fs::read(folder.path().join("one.pdf")).expect("the sheet");
+    assert!(String::from_utf8_lossy(&pdf).contains("/MediaBox [0 0 612 792]"));
+    book(&folder, &["labels", "fen", "AF-9", "--out", "x.pdf"]).code(2);
+    book(
+        &folder,
+        &["labels", "fen", "--search", "otters", "--out", "x.pdf"],
+    )
+    .code(1);
+}

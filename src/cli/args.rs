@@ -2,6 +2,7 @@
 
 use super::book::args::BookCommand;
 use crate::basis::Corners;
+use crate::export::card_pdf::Paper;
 use crate::export::comparison::cautions;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::ruler::Between;
@@ -161,6 +162,15 @@ pub(super) enum PaperSize {
     A4,
     /// 8½ × 11 inches
     Letter,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(size: PaperSize) -> Self {
+        match size {
+            PaperSize::A4 => Self::A4,
+            PaperSize::Letter => Self::Letter,
+        }
+    }
 }
 
 /// `poreline measure` as typed.

@@ -1,6 +1,6 @@
 //! `poreline book …` as typed.
 
-use crate::cli::args::{Field, day, field};
+use crate::cli::args::{Field, PaperSize, day, field};
 use clap::{ArgGroup, Args, Subcommand};
 use std::path::PathBuf;
 
@@ -27,6 +27,8 @@ pub(in crate::cli) enum BookCommand {
     Frequency(FrequencyArgs),
     /// Write the book as a Darwin Core Archive, or as a table
     Export(ExportArgs),
+    /// Make labels for the packets, to print and cut out
+    Labels(LabelsArgs),
     /// Walks and their checklists
     #[command(subcommand)]
     Foray(ForayCommand),
@@ -248,6 +250,33 @@ pub(in crate::cli) struct ExportArgs {
     pub(super) published: Option<String>,
 
     /// Write over files that are already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// `poreline book labels` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct LabelsArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Catalogue numbers; all vouchers unless given
+    #[arg(value_name = "NUMBER")]
+    pub(super) numbers: Vec<String>,
+
+    /// Only vouchers that hold all these words
+    #[arg(long, value_name = "WORDS", conflicts_with = "numbers")]
+    pub(super) search: Option<String>,
+
+    /// Write the sheets to this file, as PDF
+    #[arg(long, value_name = "FILE.pdf")]
+    pub(super) out: PathBuf,
+
+    /// Paper to print on
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub(super) paper: PaperSize,
+
+    /// Write over a file that is already there
     #[arg(long)]
     pub(super) replace: bool,
 }

@@ -3,6 +3,7 @@
 pub(super) mod args;
 mod export;
 mod forays;
+mod labels;
 mod vouchers;
 
 use super::files::{Output, OutputError};
@@ -12,6 +13,7 @@ use crate::book::{
     frequencies,
 };
 use crate::export::darwin_core::ArchiveError;
+use crate::export::labels::FaceError;
 use crate::export::{book_text, frequency_csv};
 use crate::photo::PhotoError;
 use crate::ranges::{Ranges, RangesError};
@@ -44,6 +46,10 @@ enum Failure {
     Table(#[from] csv::Error),
     #[error(transparent)]
     Archive(#[from] ArchiveError),
+    #[error(transparent)]
+    Face(#[from] FaceError),
+    #[error("there is no such voucher, so there is nothing to print")]
+    NoLabels,
     #[error("the record could not be printed: {0}")]
     Json(#[from] serde_json::Error),
     #[error("printing failed: {0}")]
@@ -90,6 +96,7 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Check(args) => look_through(&args),
         BookCommand::Frequency(args) => frequency(args),
         BookCommand::Export(args) => export::run(args),
+        BookCommand::Labels(args) => labels::run(args),
         BookCommand::Foray(command) => forays::run(command),
     };
     match done {
