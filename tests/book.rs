@@ -422,3 +422,120 @@ fn findings_are_compared_with_published_ranges() {
     .code(2);
     assert!(said(&refused).contains("no column"), "{}", said(&refused));
 }
+
+#[test]
+fn a_book_goes_out_as_archive_and_as_table() {
+    let folder = with_book();
+    let add = [
+        "add",
+        "fen",
+        "--set",
+        "eventDate=2026-10-04",
+        "--set",
+        "decimalLatitude=52.637",
+        "--set",
+        "decimalLongitude=-1.139",
+        "--set",
+        "occurrenceRemarks=@cmd",
+    ];
+    book(&folder, &add).success();
+    book(&folder, &["export", "fen"]).code(2);
+    book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--csv",
+            "f.csv",
+            "--blur-places",
+            "--no-places",
+        ],
+    )
+    .code(2);
+    book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--darwin-core",
+            "f.zip",
+            "--published",
+            "soon",
+        ],
+    )
+    .code(2);
+    let done = book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--darwin-core",
+            "f.zip",
+            "--csv",
+            "f.csv",
+            "--blur-places",
+        ],
+    )
+    .success();
+    assert!(said(&done).contains("licence"), "{}", said(&done));
+    let table = fs::read_to_string(folder.path().join("f.csv")).expect("the table");
+    assert!(
+        table.contains("52.65") && !table.contains("52.637"),
+        "{table}"
+    );
+    assert!(table.contains("'@cmd"), "{table}");
+    let zip = fs::read(folder.path().join("f.zip")).expect("the archive");
+    // Signature of a zip file's first header (APPNOTE 6.3.10, 4.3.7).
+    assert!(zip.starts_with(b"PK\x03\x04"));
+    book(&folder, &["export", "fen", "--csv", "f.csv"]).code(2);
+    book(
+        &folder,
+        &[
+            "export",
+            "fen",
+            "--csv",
+            "f.csv",
+            "--no-places",
+            "--replace",
+        ],
+    )
+    .success();
+    let table = fs::read_to_string(folder.path().join("f.csv")).expect("the table");
+    assert!(
+        !table.contains("52.6") && table.contains("coordinates withheld"),
+        "{table}"
+    );
+}
+
+#[test]
+fn labels_are_made_of_some_or_all() {
+    let folder = with_book();
+    book(&folder, &["labels", "fen", "--out", "l.pdf"]).code(1);
+    for day in ["2026-10-04", "2026-10-05"] {
+        book(
+            &folder,
+            &["add", "fen", "--set", &format!("eventDate={day}")],
+        )
+        .success();
+    }
+    book(&folder, &["labels", "fen", "--out", "l.pdf"]).success();
+    book(&folder, &["labels", "fen", "--out", "l.pdf"]).code(2);
+    let one = [
+        "labels",
+        "fen",
+        "AF-2026-0002",
+        "--out",
+        "one.pdf",
+        "--paper",
+        "letter",
+    ];
+    book(&folder, &one).success();
+    let pdf = fs::read(folder.path().join("one.pdf")).expect("the sheet");
+    assert!(String::from_utf8_lossy(&pdf).contains("/MediaBox [0 0 612 792]"));
+    book(&folder, &["labels", "fen", "AF-9", "--out", "x.pdf"]).code(2);
+    book(
+        &folder,
+        &["labels", "fen", "--search", "otters", "--out", "x.pdf"],
+    )
+    .code(1);
+}

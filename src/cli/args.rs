@@ -2,6 +2,7 @@
 
 use super::book::args::BookCommand;
 use crate::basis::Corners;
+use crate::export::card_pdf::Paper;
 use crate::export::comparison::cautions;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::ruler::Between;
@@ -9,6 +10,7 @@ use crate::scale::{END_PLACEMENT_PX, Scale, ScaleError};
 use crate::tilt::TiltError;
 use crate::units::{LengthError, Millimetres};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use jiff::civil::Date;
 use std::path::PathBuf;
 
 const ABOUT_SCALE: &str = "\
@@ -160,6 +162,15 @@ pub(super) enum PaperSize {
     A4,
     /// 8½ × 11 inches
     Letter,
+}
+
+impl From<PaperSize> for Paper {
+    fn from(size: PaperSize) -> Self {
+        match size {
+            PaperSize::A4 => Self::A4,
+            PaperSize::Letter => Self::Letter,
+        }
+    }
 }
 
 /// `poreline measure` as typed.
@@ -450,6 +461,8 @@ pub(super) enum ArgError {
     NothingEnclosed,
     #[error("“{0}” has no value; write it as term=value, such as locality=\"Alder Fen\"")]
     NoValue(String),
+    #[error("“{0}” is not a day; write it as ISO 8601, such as 2026-10-04")]
+    NotADay(String),
     #[error(transparent)]
     Length(#[from] LengthError),
     #[error(transparent)]
@@ -467,6 +480,14 @@ pub(super) fn field(typed: &str) -> Result<Field, ArgError> {
         term: term.trim().to_owned(),
         value: value.trim().to_owned(),
     })
+}
+
+/// Reads a day.
+pub(super) fn day(typed: &str) -> Result<String, ArgError> {
+    match typed.trim().parse::<Date>() {
+        Ok(day) => Ok(day.to_string()),
+        Err(_) => Err(ArgError::NotADay(typed.to_owned())),
+    }
 }
 
 fn centimetres(typed: &str) -> Result<f64, ArgError> {

@@ -1,16 +1,12 @@
 //! `poreline card`: the sheet of scale cards, written to a file.
 
-use super::args::{CardArgs, PaperSize};
+use super::args::CardArgs;
 use super::files::{Output, OutputError};
 use super::{Outcome, say};
-use crate::export::card_pdf::{self, Paper};
+use crate::export::card_pdf;
 
 /// Carries out `poreline card`.
 pub(super) fn run(args: CardArgs) -> Outcome {
-    let paper = match args.paper {
-        PaperSize::A4 => Paper::A4,
-        PaperSize::Letter => Paper::Letter,
-    };
     let output = match Output::planned(args.out, args.replace, &[]) {
         Ok(output) => output,
         Err(error) => {
@@ -18,7 +14,7 @@ pub(super) fn run(args: CardArgs) -> Outcome {
             return Outcome::BadUsage;
         }
     };
-    match output.write(&card_pdf::sheet(paper)) {
+    match output.write(&card_pdf::sheet(args.paper.into())) {
         Ok(()) => {
             say(&format!(
                 "wrote {}. Print it at 100 %, without fitting to the page, and check the 50 mm line with a ruler",

@@ -247,7 +247,8 @@ fn grey(tone: Tone) -> f32 {
     }
 }
 
-fn points(mm: f64) -> f32 {
+/// Points of so many millimetres.
+pub(super) fn points(mm: f64) -> f32 {
     #[expect(clippy::cast_possible_truncation, reason = "to a millionth of a sheet")]
     let points = (mm * POINTS_PER_MM) as f32;
     points

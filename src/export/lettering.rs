@@ -5,7 +5,7 @@ use ab_glyph::FontRef;
 use image::{Rgb, RgbImage};
 use imageproc::drawing::{draw_text_mut, text_size};
 
-static FONT: &[u8] = include_bytes!("../../assets/fonts/Inter-Regular.otf");
+pub(super) static FONT: &[u8] = include_bytes!("../../assets/fonts/Inter-Regular.otf");
 
 /// One line of text, with its size known before it is drawn.
 pub(super) struct Words {

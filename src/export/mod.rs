@@ -1,11 +1,15 @@
 //! Findings and books made into something to keep or pass on: values in, text or bytes out, no files touched.
 
+pub mod book_csv;
 pub mod book_text;
 pub mod card_pdf;
 pub mod comparison;
+pub mod darwin_core;
 pub mod digits;
+mod face;
 pub mod frequency_csv;
 pub mod json;
+pub mod labels;
 mod lettering;
 pub mod overlay;
 pub mod pore_table;

@@ -1,7 +1,7 @@
 //! `poreline book …` as typed.
 
-use crate::cli::args::{Field, field};
-use clap::{Args, Subcommand};
+use crate::cli::args::{Field, PaperSize, day, field};
+use clap::{ArgGroup, Args, Subcommand};
 use std::path::PathBuf;
 
 /// What to do with a book.
@@ -25,6 +25,10 @@ pub(in crate::cli) enum BookCommand {
     Check(FolderArgs),
     /// How often each taxon was met on the forays
     Frequency(FrequencyArgs),
+    /// Write the book as a Darwin Core Archive, or as a table
+    Export(ExportArgs),
+    /// Make labels for the packets, to print and cut out
+    Labels(LabelsArgs),
     /// Walks and their checklists
     #[command(subcommand)]
     Foray(ForayCommand),
@@ -178,7 +182,7 @@ pub(in crate::cli) struct DetermineArgs {
     pub(super) because: Option<String>,
 
     /// When, ISO 8601; today unless given
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = day)]
     pub(super) date: Option<String>,
 }
 
@@ -208,6 +212,69 @@ pub(in crate::cli) struct FrequencyArgs {
     /// Write the table to this file, with months
     #[arg(long, value_name = "FILE")]
     pub(super) csv: Option<PathBuf>,
+
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// `poreline book export` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+#[command(group(ArgGroup::new("what").args(["darwin_core", "csv"]).required(true).multiple(true)))]
+pub(in crate::cli) struct ExportArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Write a Darwin Core Archive to this file, for a collection or a portal
+    #[arg(long, value_name = "FILE.zip")]
+    pub(super) darwin_core: Option<PathBuf>,
+
+    /// Write a table for a spreadsheet to this file
+    #[arg(long, value_name = "FILE.csv")]
+    pub(super) csv: Option<PathBuf>,
+
+    /// Tell places only to a cell of 0.1° by 0.1°, and not in words
+    #[arg(long)]
+    pub(super) blur_places: bool,
+
+    /// Tell no places but the country
+    #[arg(long, conflicts_with = "blur_places")]
+    pub(super) no_places: bool,
+
+    /// Address of the folder in which the photos lie on the web
+    #[arg(long, value_name = "ADDRESS", requires = "darwin_core")]
+    pub(super) photos_at: Option<String>,
+
+    /// Day of publication, ISO 8601; the last day that any record names unless given
+    #[arg(long, value_name = "DATE", value_parser = day, requires = "darwin_core")]
+    pub(super) published: Option<String>,
+
+    /// Write over files that are already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// `poreline book labels` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct LabelsArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Catalogue numbers; all vouchers unless given
+    #[arg(value_name = "NUMBER")]
+    pub(super) numbers: Vec<String>,
+
+    /// Only vouchers that hold all these words
+    #[arg(long, value_name = "WORDS", conflicts_with = "numbers")]
+    pub(super) search: Option<String>,
+
+    /// Write the sheets to this file, as PDF
+    #[arg(long, value_name = "FILE.pdf")]
+    pub(super) out: PathBuf,
+
+    /// Paper to print on
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub(super) paper: PaperSize,
 
     /// Write over a file that is already there
     #[arg(long)]

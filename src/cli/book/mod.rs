@@ -1,7 +1,9 @@
 //! `poreline book …`: vouchers, forays and what comes out of them.
 
 pub(super) mod args;
+mod export;
 mod forays;
+mod labels;
 mod vouchers;
 
 use super::files::{Output, OutputError};
@@ -10,6 +12,8 @@ use crate::book::{
     Book, BookCard, BookError, ChecklistError, FindingsError, Foray, Gravity, TermError, check,
     frequencies,
 };
+use crate::export::darwin_core::ArchiveError;
+use crate::export::labels::FaceError;
 use crate::export::{book_text, frequency_csv};
 use crate::photo::PhotoError;
 use crate::ranges::{Ranges, RangesError};
@@ -40,6 +44,12 @@ enum Failure {
     Unreadable { path: PathBuf, error: io::Error },
     #[error("the table could not be made: {0}")]
     Table(#[from] csv::Error),
+    #[error(transparent)]
+    Archive(#[from] ArchiveError),
+    #[error(transparent)]
+    Face(#[from] FaceError),
+    #[error("there is no such voucher, so there is nothing to print")]
+    NoLabels,
     #[error("the record could not be printed: {0}")]
     Json(#[from] serde_json::Error),
     #[error("printing failed: {0}")]
@@ -85,6 +95,8 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Attach(args) => vouchers::attach(&args),
         BookCommand::Check(args) => look_through(&args),
         BookCommand::Frequency(args) => frequency(args),
+        BookCommand::Export(args) => export::run(args),
+        BookCommand::Labels(args) => labels::run(args),
         BookCommand::Foray(command) => forays::run(command),
     };
     match done {

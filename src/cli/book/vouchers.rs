@@ -12,7 +12,6 @@ use crate::export::{book_text, comparison};
 use crate::photo::{self, Photo};
 use crate::ranges::{Ranges, compare};
 use jiff::ZonedDateTime;
-use jiff::civil::Date;
 use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -192,22 +191,11 @@ pub(super) fn determine(args: DetermineArgs) -> Result<Outcome, Failure> {
     if scientific_name.is_empty() {
         return Err(BookError::Empty("name").into());
     }
-    let date = match args.date {
-        Some(date) if date.parse::<Date>().is_err() => {
-            return Err(crate::book::TermError::NotThat {
-                term: "--date",
-                value: date,
-                wanted: "a date as ISO 8601, such as 2026-10-04",
-            }
-            .into());
-        }
-        date => date.unwrap_or_else(today),
-    };
     let determination = Determination {
         scientific_name,
         identification_qualifier: args.qualifier.or(said),
         identified_by: Some(args.by),
-        date_identified: Some(date),
+        date_identified: Some(args.date.unwrap_or_else(today)),
         identification_remarks: args.because,
     };
     change(&args.folder, &args.number, |_, voucher| {

@@ -1,0 +1,403 @@
+//! Labels for the packets of a herbarium: eight on a sheet, to print at 100 % and cut out.
+//!
+//! A label says what a packet's label says by custom (`common practice, no source`): collection, number,
+//! name and who gave it, place, host, collector and day; then what was measured. Long text is set
+//! smaller until it fits, and cut with “…” where even the smallest letters are too large.
+
+use super::card_pdf::{Paper, points};
+pub use super::face::FaceError;
+use super::face::{Face, OBJECTS};
+use super::lettering::FONT;
+use crate::book::{BookCard, Voucher, VoucherFigures};
+use crate::ranges::CAUTIONS;
+use pdf_writer::{Content, Finish as _, Name, Pdf, Rect, Ref, Str, TextStr};
+
+static BOLD: &[u8] = include_bytes!("../../assets/fonts/Inter-SemiBold.otf");
+
+/// Labels side by side and one below the other.
+const ACROSS: usize = 2;
+const DOWN: usize = 4;
+/// White margin of the sheet, more than printers need, mm.
+const MARGIN_MM: f64 = 10.0;
+/// Foot of the sheet, for the cautions, mm.
+const FOOT_MM: f64 = 14.0;
+/// From a label's edge to its text, mm.
+const PADDING_MM: f64 = 3.0;
+/// Size of the text, points: as large as fits.
+const SIZES: [f32; 7] = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0];
+/// From one line to the next, in sizes.
+const LEADING: f32 = 1.3;
+/// Size of the number and the name, in sizes of the text.
+const LARGE: f32 = 1.35;
+/// Size of the cautions at the foot, points.
+const FOOT_SIZE: f32 = 6.0;
+/// What every label says, since labels are cut from the sheet.
+const ON_LABEL: &str = "Never eat a fungus or decide on a dose on the strength of this label.";
+
+/// A line before it is set.
+#[derive(Debug, Clone, PartialEq)]
+struct Line {
+    text: String,
+    is_bold: bool,
+    /// Size, in sizes of the text.
+    size: f32,
+}
+
+/// The sheets, labels in the order given.
+///
+/// # Errors
+/// [`FaceError`], never with the fonts that are part of the program.
+pub fn sheets(card: &BookCard, vouchers: &[&Voucher], paper: Paper) -> Result<Vec<u8>, FaceError> {
+    let mut faces = [
+        Face::new("AAAAAA+Inter-Regular", FONT),
+        Face::new("AAAAAB+Inter-SemiBold", BOLD),
+    ];
+    let contents: Vec<Content> = vouchers
+        .chunks(ACROSS * DOWN)
+        .map(|some| sheet(card, some, paper, &mut faces))
+        .collect();
+
+    let [catalog, pages, info, plain, bold, page] =
+        [1, 2, 3, 4, 4 + OBJECTS, 4 + 2 * OBJECTS].map(Ref::new);
+    let [width, height] = paper.size_mm();
+    let mut pdf = Pdf::new();
+    let mut document = pdf.catalog(catalog);
+    document.pages(pages);
+    // Printing programs that honour it do not shrink the page to fit.
+    document
+        .viewer_preferences()
+        .pair(Name(b"PrintScaling"), Name(b"None"));
+    document.finish();
+    let ids: Vec<[Ref; 2]> = (0..)
+        .take(contents.len())
+        .map(|n| [0, 1].map(|k| Ref::new(page.get() + 2 * n + k)))
+        .collect();
+    pdf.pages(pages)
+        .kids(ids.iter().map(|[page, _]| *page))
+        .count(i32::try_from(ids.len()).unwrap_or(i32::MAX));
+    for (content, [page, stream]) in contents.into_iter().zip(ids) {
+        let mut sheet = pdf.page(page);
+        sheet
+            .parent(pages)
+            .media_box(Rect::new(0.0, 0.0, points(width), points(height)))
+            .contents(stream);
+        sheet
+            .resources()
+            .fonts()
+            .pair(Name(b"Plain"), plain)
+            .pair(Name(b"Bold"), bold);
+        sheet.finish();
+        pdf.stream(stream, &content.finish());
+    }
+    for (face, id) in faces.iter().zip([plain, bold]) {
+        face.write(&mut pdf, id)?;
+    }
+    pdf.document_info(info)
+        .title(TextStr(&format!("Labels of {}", card.dataset_name)))
+        .creator(TextStr("Poreline"));
+    Ok(pdf.finish())
+}
+
+/// Width and height of a label, mm.
+fn label_mm(paper: Paper) -> [f64; 2] {
+    let [width, height] = paper.size_mm();
+    [
+        (width - 2.0 * MARGIN_MM) / ACROSS as f64,
+        (height - 2.0 * MARGIN_MM - FOOT_MM) / DOWN as f64,
+    ]
+}
+
+fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut [Face; 2]) -> Content {
+    let mut content = Content::new();
+    let [_, sheet_height] = paper.size_mm();
+    let [width, height] = label_mm(paper);
+    for (at, voucher) in vouchers.iter().enumerate() {
+        let x = MARGIN_MM + width * (at % ACROSS) as f64;
+        let top = sheet_height - MARGIN_MM - height * (at / ACROSS) as f64;
+        content
+            .set_stroke_gray(0.7)
+            .set_line_width(0.4)
+            .rect(
+                points(x),
+                points(top - height),
+                points(width),
+                points(height),
+            )
+            .stroke();
+        let room = [width, height].map(|side| points(side - 2.0 * PADDING_MM));
+        let (size, lines) = fitted(&lines(card, voucher), room, faces);
+        let from = [points(x + PADDING_MM), points(top - PADDING_MM)];
+        set(&mut content, &lines, size, from, faces);
+    }
+    let foot: Vec<Line> = (CAUTIONS.lines())
+        .map(|line| Line {
+            text: line.to_owned(),
+            is_bold: false,
+            size: 1.0,
+        })
+        .collect();
+    let from = [points(MARGIN_MM), points(MARGIN_MM + FOOT_MM - 2.0)];
+    set(&mut content, &foot, FOOT_SIZE, from, faces);
+    content
+}
+
+/// Sets lines below one another, the first below `from`, points.
+fn set(
+    content: &mut Content,
+    lines: &[Line],
+    size: f32,
+    [x, top]: [f32; 2],
+    faces: &mut [Face; 2],
+) {
+    let mut y = top;
+    content.set_fill_gray(0.0);
+    for line in lines {
+        y -= size * line.size * LEADING;
+        let face: &[u8] = if line.is_bold { b"Bold" } else { b"Plain" };
+        let letters = faces[usize::from(line.is_bold)].encoded(&line.text);
+        content
+            .begin_text()
+            .set_font(Name(face), size * line.size)
+            .set_text_matrix([1.0, 0.0, 0.0, 1.0, x, y])
+            .show(Str(&letters))
+            .end_text();
+    }
+}
+
+/// The largest size at which the lines fit in the room, points, and the lines broken for it.
+fn fitted(lines: &[Line], [width, height]: [f32; 2], faces: &[Face; 2]) -> (f32, Vec<Line>) {
+    let tall = |lines: &[Line], size: f32| -> f32 {
+        lines.iter().map(|line| line.size * size * LEADING).sum()
+    };
+    let mut set = (SIZES[0], Vec::new());
+    for size in SIZES {
+        let broken: Vec<Line> = (lines.iter())
+            .flat_map(|line| broken(line, width, size, faces))
+            .collect();
+        set = (size, broken);
+        if tall(&set.1, size) <= height {
+            return set;
+        }
+    }
+    // The last line says what no label goes without.
+    let (size, mut lines) = set;
+    let caution = lines.pop();
+    while !lines.is_empty() && tall(&lines, size) + size * LEADING > height {
+        lines.pop();
+        if let Some(last) = lines.last_mut() {
+            last.text.push('…');
+        }
+    }
+    lines.extend(caution);
+    (size, lines)
+}
+
+/// A line broken between words, or within a word that is wider than the room.
+fn broken(line: &Line, width: f32, size: f32, faces: &[Face; 2]) -> Vec<Line> {
+    let face = &faces[usize::from(line.is_bold)];
+    let fits = |text: &str| face.width(text, size * line.size) <= width;
+    let mut texts: Vec<String> = Vec::new();
+    for word in line.text.split_whitespace() {
+        match texts.last_mut() {
+            Some(last) if fits(&format!("{last} {word}")) => {
+                last.push(' ');
+                last.push_str(word);
+                continue;
+            }
+            _ => texts.push(String::new()),
+        }
+        for letter in word.chars() {
+            let last = texts.last().map_or("", String::as_str);
+            if !last.is_empty() && !fits(&format!("{last}{letter}")) {
+                texts.push(String::new());
+            }
+            if let Some(last) = texts.last_mut() {
+                last.push(letter);
+            }
+        }
+    }
+    texts
+        .into_iter()
+        .map(|text| Line {
+            text,
+            ..line.clone()
+        })
+        .collect()
+}
+
+/// What a label says.
+fn lines(card: &BookCard, voucher: &Voucher) -> Vec<Line> {
+    let mut lines = Vec::new();
+    let mut say = |text: String, is_bold: bool, size: f32| {
+        if !text.is_empty() {
+            lines.push(Line {
+                text,
+                is_bold,
+                size,
+            });
+        }
+    };
+    let joined = |parts: &[Option<String>], between: &str| {
+        let parts: Vec<&str> = parts.iter().flatten().map(String::as_str).collect();
+        parts.join(between)
+    };
+    let codes = [card.institution_code.clone(), card.collection_code.clone()];
+    let codes = joined(&codes, " · ");
+    let head = [
+        Some(card.dataset_name.clone()),
+        (!codes.is_empty()).then_some(codes),
+    ];
+    say(joined(&head, " · "), false, 1.0);
+    say(voucher.catalog_number.clone(), true, LARGE);
+    say(
+        voucher.name().unwrap_or_else(|| "not named yet".to_owned()),
+        true,
+        LARGE,
+    );
+    let det = voucher
+        .identified_by
+        .as_ref()
+        .map(|who| format!("det. {who}"));
+    say(
+        joined(&[det, voucher.date_identified.clone()], ", "),
+        false,
+        1.0,
+    );
+    let coordinates =
+        (voucher.decimal_latitude.zip(voucher.decimal_longitude)).map(|(latitude, longitude)| {
+            let within = (voucher.coordinate_uncertainty_in_meters)
+                .map_or_else(String::new, |metres| format!(" ± {metres} m"));
+            format!("{latitude}, {longitude}{within}")
+        });
+    let place = [
+        voucher.locality.clone(),
+        voucher.country_code.clone(),
+        coordinates,
+    ];
+    say(joined(&place, ", "), false, 1.0);
+    let decay = (voucher.decay_stage.as_ref()).map(|stage| format!("decay {stage}"));
+    let host = voucher.host_taxon.clone().or(voucher.host_wood.clone());
+    let on = joined(&[host, voucher.substrate.clone(), decay], ", ");
+    let on = (!on.is_empty()).then(|| format!("on {on}"));
+    say(joined(&[voucher.habitat.clone(), on], "; "), false, 1.0);
+    let leg = voucher
+        .recorded_by
+        .as_ref()
+        .map(|who| format!("leg. {who}"));
+    say(joined(&[leg, voucher.event_date.clone()], ", "), false, 1.0);
+    let figures = VoucherFigures::of(voucher);
+    let mut measured = vec![
+        figures
+            .surface
+            .map(|kind| format!("underside {}", kind.word())),
+    ];
+    measured.extend(figures.photos.iter().map(|photo| photo.handbook.clone()));
+    measured.push(figures.per_mm.map(|pooled| {
+        let (low, high) = pooled.interval();
+        format!("{:.2} per mm ({low:.2} to {high:.2})", pooled.mean)
+    }));
+    say(joined(&measured, "; "), false, 1.0);
+    say(
+        joined(std::slice::from_ref(&voucher.occurrence_remarks), ""),
+        false,
+        1.0,
+    );
+    say(ON_LABEL.to_owned(), false, 0.8);
+    lines
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::book::Determination;
+
+    fn card() -> BookCard {
+        BookCard {
+            institution_code: Some("AFFG".to_owned()),
+            ..BookCard::new("Alder Fen Foray Group", "{number}")
+        }
+    }
+
+    fn full(remarks: &str) -> Voucher {
+        let mut voucher = Voucher::new("AF-2026-0001");
+        for (term, value) in [
+            ("recordedBy", "Łucja Dunmore"),
+            ("eventDate", "2026-10-04"),
+            ("locality", "Alder Fen"),
+            ("hostTaxon", "Betula pendula"),
+        ] {
+            voucher.set(term, value).expect(term);
+        }
+        voucher.determine(Determination {
+            scientific_name: "Trametes versicolor".to_owned(),
+            identification_qualifier: Some("cf.".to_owned()),
+            identified_by: Some("Tom Ashdown".to_owned()),
+            ..Determination::default()
+        });
+        voucher.occurrence_remarks = Some(remarks.to_owned());
+        voucher
+    }
+
+    fn faces() -> [Face; 2] {
+        [Face::new("Plain", FONT), Face::new("Bold", BOLD)]
+    }
+
+    #[test]
+    fn a_label_says_what_a_packet_needs_and_the_caution() {
+        let said: Vec<String> = lines(&card(), &full("thin"))
+            .into_iter()
+            .map(|l| l.text)
+            .collect();
+        assert_eq!(
+            said,
+            [
+                "Alder Fen Foray Group · AFFG",
+                "AF-2026-0001",
+                "Trametes cf. versicolor",
+                "det. Tom Ashdown",
+                "Alder Fen",
+                "on Betula pendula",
+                "leg. Łucja Dunmore, 2026-10-04",
+                "thin",
+                ON_LABEL
+            ]
+        );
+    }
+
+    #[test]
+    fn whatever_is_written_stays_on_its_label() {
+        let faces = faces();
+        for paper in [Paper::A4, Paper::Letter] {
+            let room @ [width, height] =
+                label_mm(paper).map(|side| points(side - 2.0 * PADDING_MM));
+            for remarks in [
+                "",
+                "short",
+                &"a remark of many words ".repeat(40),
+                &"x".repeat(900),
+            ] {
+                let (size, lines) = fitted(&lines(&card(), &full(remarks)), room, &faces);
+                let tall: f32 = lines.iter().map(|l| l.size * size * LEADING).sum();
+                assert!(tall <= height + 0.01, "{tall} of {height}");
+                for line in &lines {
+                    let wide = faces[usize::from(line.is_bold)].width(&line.text, size * line.size);
+                    // An ellipsis may have been added.
+                    assert!(wide <= width + 2.0 * size, "{}", line.text);
+                }
+                assert_eq!(lines.last().map(|l| l.text.as_str()), Some(ON_LABEL));
+            }
+        }
+    }
+
+    #[test]
+    fn nine_labels_take_two_sheets_and_come_out_the_same_again() {
+        let vouchers: Vec<Voucher> = (0..9).map(|_| full("thin")).collect();
+        let vouchers: Vec<&Voucher> = vouchers.iter().collect();
+        let pdf = sheets(&card(), &vouchers, Paper::A4).expect("a file");
+        let text = String::from_utf8_lossy(&pdf);
+        assert_eq!(text.matches("/Type /Page\n").count(), 2);
+        // ISO 216 in points.
+        assert!(text.contains("/MediaBox [0 0 595.27"), "no A4");
+        assert_eq!(pdf, sheets(&card(), &vouchers, Paper::A4).expect("a file"));
+    }
+}
