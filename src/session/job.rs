@@ -90,7 +90,7 @@ pub enum Outcome {
         /// What of it can be used.
         usable: Arc<Usable>,
         /// By what it was measured.
-        basis: Box<Basis>,
+        basis: Arc<Basis>,
         /// What it amounts to.
         measurement: Arc<Measurement>,
     },
@@ -300,7 +300,7 @@ fn figures(
         area,
         traced,
         usable,
-        basis: Box::new(basis),
+        basis: Arc::new(basis),
         measurement: Arc::new(measurement),
     }
 }

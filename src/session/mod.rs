@@ -667,7 +667,7 @@ impl Session {
                     area,
                     traced,
                     usable,
-                    basis: *basis,
+                    basis,
                     readout: Readout::of(&measurement),
                     measurement,
                 });

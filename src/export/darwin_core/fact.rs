@@ -135,6 +135,31 @@ fn seen(voucher: &Voucher) -> Vec<Fact> {
         .collect()
 }
 
+/// Figures without an interval: where they stand, code, kind, unit, method.
+const OTHERS: [(&str, &str, &str, &str, &str); 3] = [
+    (
+        "/pores/elongation/median",
+        "elongation",
+        "median elongation of pores",
+        "",
+        "longer over shorter axis of the ellipse of the same second moments",
+    ),
+    (
+        "/pores/wall_mm/median",
+        "wall",
+        "median thickness of walls between pores",
+        "mm",
+        "wall on the line between the centres of neighbouring pores",
+    ),
+    (
+        "/pores/void_fraction",
+        "voidFraction",
+        "share of the underside that is hollow",
+        "",
+        "area of hollows over measured area",
+    ),
+];
+
 /// What was measured on one photo.
 fn measured(attached: &Attached) -> Vec<Fact> {
     let findings = &attached.findings;
@@ -212,29 +237,7 @@ fn measured(attached: &Attached) -> Vec<Fact> {
         add_interval(&mut one, findings.pointer("/pores/diameter_mm"));
         facts.push(one);
     }
-    for (at, code, kind, unit, method) in [
-        (
-            "/pores/elongation/median",
-            "elongation",
-            "median elongation of pores",
-            "",
-            "longer over shorter axis of the ellipse of the same second moments",
-        ),
-        (
-            "/pores/wall_mm/median",
-            "wall",
-            "median thickness of walls between pores",
-            "mm",
-            "wall on the line between the centres of neighbouring pores",
-        ),
-        (
-            "/pores/void_fraction",
-            "voidFraction",
-            "share of the underside that is hollow",
-            "",
-            "area of hollows over measured area",
-        ),
-    ] {
+    for (at, code, kind, unit, method) in OTHERS {
         if let Some(value) = figure(at) {
             facts.push(fact(code, kind, value.to_string(), unit, method));
         }

@@ -1,7 +1,7 @@
 //! Vouchers as occurrences: the core of an archive, and the first columns of the plain table.
 
 use super::table::{dcterms, dwc, name};
-use crate::book::{Blurred, BookCard, Voucher, blurred};
+use crate::book::{Blurred, BookCard, Determination, Voucher, blurred};
 use serde_json::Value;
 
 /// How much is told of where a specimen was found.
@@ -167,8 +167,8 @@ pub(in crate::export) fn row(card: &BookCard, voucher: &Voucher, places: Places)
                 "dateIdentified" => voucher.date_identified.clone(),
                 "identificationRemarks" => voucher.identification_remarks.clone(),
                 "previousIdentifications" => {
-                    let former: Vec<String> =
-                        (voucher.former_determinations.iter().map(|f| f.name())).collect();
+                    let former = voucher.former_determinations.iter();
+                    let former: Vec<String> = former.map(Determination::name).collect();
                     (!former.is_empty()).then(|| former.join(" | "))
                 }
                 "disposition" => voucher.disposition.clone(),
