@@ -70,6 +70,12 @@ impl Reason {
         }
     }
 
+    /// The reason that a word in findings stands for.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|reason| reason.word() == word)
+    }
+
     /// A few words for people.
     #[must_use]
     pub const fn label(self) -> &'static str {

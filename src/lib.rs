@@ -101,6 +101,17 @@ impl Measurement {
         let colour = self.tissue.as_ref().map(|t| Colour::of(t, Some(white)));
         self.findings.set_colour(colour);
     }
+
+    /// Diameters of the counted pores or teeth that lie wholly in the area, mm.
+    #[must_use]
+    pub fn diameters_mm(&self) -> Vec<f64> {
+        let scale = self.findings.scale;
+        self.regions
+            .iter()
+            .filter(|region| region.whole && region.counted)
+            .map(|region| scale.millimetres(region.diameter()).0)
+            .collect()
+    }
 }
 
 /// The whole line: photo, scale and area in, findings out.

@@ -4,7 +4,8 @@ use super::theme::{self, palette};
 use crate::findings::budget::Source;
 use crate::findings::{Note, Severity};
 use crate::session::readout::{Headline, Part, Parts, Row};
-use crate::session::{Histogram, Readout, Session, Work};
+use crate::session::{Readout, Session, Work};
+use crate::statistics::Histogram;
 use egui::{
     Align, Align2, CollapsingHeader, FontId, Frame, Label, Layout, Margin, Panel, RichText,
     ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,

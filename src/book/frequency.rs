@@ -4,6 +4,11 @@ use super::foray::Foray;
 use crate::statistics::wilson;
 use std::collections::{BTreeMap, BTreeSet};
 
+/// Names of the months.
+pub const MONTHS: [&str; 12] = [
+    "Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec",
+];
+
 /// How often one taxon was met.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Frequency {
@@ -19,6 +24,8 @@ pub struct Frequency {
     pub interval: (f64, f64),
     /// Walks on which it was recorded, by month, January first.
     pub by_month: [usize; 12],
+    /// All walks, by month; those whose date tells no month are in none.
+    pub walks_by_month: [usize; 12],
     /// Date of the first record.
     pub first: String,
     /// Date of the last record.
@@ -41,21 +48,19 @@ pub fn frequencies(forays: &[Foray]) -> Vec<Frequency> {
             walks.entry(name).or_default().push(foray);
         }
     }
+    let walks_by_month = by_month(forays);
     let mut frequencies: Vec<Frequency> = walks
         .into_iter()
         .map(|(taxon, on)| {
             let dates = || on.iter().map(|foray| foray.event_date.clone());
-            let mut by_month = [0; 12];
-            for month in on.iter().filter_map(|foray| month(&foray.event_date)) {
-                by_month[month - 1] += 1;
-            }
             Frequency {
                 taxon: taxon.to_owned(),
                 walks: on.len(),
                 of: forays.len(),
                 share: on.len() as f64 / forays.len() as f64,
                 interval: wilson(on.len(), forays.len()),
-                by_month,
+                by_month: by_month(on.iter().copied()),
+                walks_by_month,
                 first: dates().min().unwrap_or_default(),
                 last: dates().max().unwrap_or_default(),
             }
@@ -63,6 +68,14 @@ pub fn frequencies(forays: &[Foray]) -> Vec<Frequency> {
         .collect();
     frequencies.sort_by(|a, b| b.walks.cmp(&a.walks).then_with(|| a.taxon.cmp(&b.taxon)));
     frequencies
+}
+
+fn by_month<'a>(walks: impl IntoIterator<Item = &'a Foray>) -> [usize; 12] {
+    let mut counts = [0; 12];
+    for month in walks.into_iter().filter_map(|walk| month(&walk.event_date)) {
+        counts[month - 1] += 1;
+    }
+    counts
 }
 
 /// Month of an ISO 8601 date, 1–12.
@@ -112,6 +125,10 @@ mod tests {
             ("2025-03-08", "2026-09-12")
         );
         assert_eq!(table[1].by_month, [0, 0, 0, 0, 0, 0, 0, 0, 1, 1, 0, 0]);
+        assert_eq!(
+            table[1].walks_by_month,
+            [0, 0, 1, 0, 0, 0, 0, 0, 1, 2, 0, 0]
+        );
         assert!((table[1].share - 0.5).abs() < 1e-12);
     }
 

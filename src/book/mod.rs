@@ -19,6 +19,7 @@ mod check;
 mod checklist;
 mod date;
 mod error;
+mod evidence;
 mod figures;
 mod foray;
 mod frequency;
@@ -37,9 +38,10 @@ pub use checklist::{
     CHECKLIST_COLUMNS, ChecklistError, TakenIn, read_checklists, write_checklists,
 };
 pub use error::{BookError, Damaged};
+pub use evidence::{Evidence, NoPhoto, NotSeen, Seen};
 pub use figures::{PhotoFigures, VoucherFigures, observation};
 pub use foray::{Foray, Sighting};
-pub use frequency::{Frequency, frequencies};
+pub use frequency::{Frequency, MONTHS, frequencies};
 pub use merge::{Merged, merge};
 pub use number::{Pattern, PatternError};
 pub use place::{Blurred, blurred};

@@ -3,7 +3,7 @@
 use super::comparison::cautions;
 use super::digits::{significant, with_interval};
 use super::table::columns;
-use crate::book::{Complaint, Determination, Foray, Frequency, Voucher, VoucherFigures};
+use crate::book::{Complaint, Determination, Foray, Frequency, MONTHS, Voucher, VoucherFigures};
 use crate::findings::Estimate;
 use crate::statistics::Pooled;
 use std::fmt::Write as _;
@@ -39,7 +39,42 @@ pub fn list<'a>(vouchers: impl IntoIterator<Item = &'a Voucher>) -> String {
 /// Everything of a voucher.
 #[must_use]
 pub fn voucher(voucher: &Voucher) -> String {
-    let figures = VoucherFigures::of(voucher);
+    let mut rows = named(voucher);
+    rows.extend(record(voucher));
+    for photo in &voucher.photos {
+        rows.push(["photo".to_owned(), photo.path.clone()]);
+    }
+    rows.extend(figures(voucher));
+    let mut text = format!("{}\n", voucher.catalog_number);
+    for line in columns(&rows).lines() {
+        // Writing to a string cannot fail.
+        let _ = writeln!(text, "  {line}");
+    }
+    if voucher.name().is_some() || !voucher.former_determinations.is_empty() {
+        text.push_str(&cautions());
+    }
+    text
+}
+
+/// The name of a voucher, and those it had.
+fn named(voucher: &Voucher) -> Vec<[String; 2]> {
+    let mut rows: Vec<[String; 2]> = Vec::new();
+    let mut say = |label: &str, value: Option<String>| {
+        if let Some(value) = value {
+            rows.push([label.to_owned(), value]);
+        }
+    };
+    say("name", voucher.name());
+    say("given by", by(voucher));
+    say("because", voucher.identification_remarks.clone());
+    for former in &voucher.former_determinations {
+        say("formerly", Some(formerly(former)));
+    }
+    rows
+}
+
+/// What was written down of a voucher, besides its names.
+pub(super) fn record(voucher: &Voucher) -> Vec<[String; 2]> {
     let mut rows: Vec<[String; 2]> = Vec::new();
     let mut say = |label: &str, value: Option<String>| {
         if let Some(value) = value {
@@ -55,12 +90,6 @@ pub fn voucher(voucher: &Voucher) -> String {
         }
         _ => None,
     };
-    say("name", voucher.name());
-    say("given by", by(voucher));
-    say("because", voucher.identification_remarks.clone());
-    for former in &voucher.former_determinations {
-        say("formerly", Some(formerly(former)));
-    }
     say("collected", voucher.event_date.clone());
     say("by", voucher.recorded_by.clone());
     say("place", voucher.locality.clone());
@@ -85,9 +114,18 @@ pub fn voucher(voucher: &Voucher) -> String {
     say("spore print", voucher.spore_print.clone());
     say("kept", voucher.disposition.clone());
     say("notes", voucher.occurrence_remarks.clone());
-    for photo in &voucher.photos {
-        say("photo", Some(photo.path.clone()));
-    }
+    rows
+}
+
+/// What all photos of a voucher say.
+pub(super) fn figures(voucher: &Voucher) -> Vec<[String; 2]> {
+    let figures = VoucherFigures::of(voucher);
+    let mut rows: Vec<[String; 2]> = Vec::new();
+    let mut say = |label: &str, value: Option<String>| {
+        if let Some(value) = value {
+            rows.push([label.to_owned(), value]);
+        }
+    };
     say(
         "underside",
         figures.surface.map(|kind| {
@@ -107,15 +145,7 @@ pub fn voucher(voucher: &Voucher) -> String {
         "pore diameter",
         figures.diameter_mm.map(|p| pooled(p, " mm")),
     );
-    let mut text = format!("{}\n", voucher.catalog_number);
-    for line in columns(&rows).lines() {
-        // Writing to a string cannot fail.
-        let _ = writeln!(text, "  {line}");
-    }
-    if voucher.name().is_some() || !voucher.former_determinations.is_empty() {
-        text.push_str(&cautions());
-    }
-    text
+    rows
 }
 
 fn by(voucher: &Voucher) -> Option<String> {
@@ -215,12 +245,60 @@ pub fn frequencies(frequencies: &[Frequency]) -> String {
     if rows.is_empty() {
         return "no walk has a checklist yet\n".to_owned();
     }
-    columns(&rows) + &cautions()
+    columns(&rows) + "\n" + &months(frequencies) + &cautions()
+}
+
+/// In which months each taxon was met, as bars of one letter.
+fn months(frequencies: &[Frequency]) -> String {
+    let head = |first: &str, cells: [String; 12]| -> [String; 13] {
+        let mut cells = cells.into_iter();
+        std::array::from_fn(|at| match at {
+            0 => first.to_owned(),
+            _ => cells.next().unwrap_or_default(),
+        })
+    };
+    let walks = frequencies
+        .first()
+        .map_or([0; 12], |one| one.walks_by_month);
+    let mut rows = vec![
+        head("share of walks by month", MONTHS.map(str::to_owned)),
+        head("walks", walks.map(|walks| walks.to_string())),
+    ];
+    for one in frequencies {
+        let cells = std::array::from_fn(|month| bar(one.by_month[month], walks[month]));
+        rows.push(head(&one.taxon, cells));
+    }
+    columns(&rows)
+}
+
+/// A bar as tall as the share of walks, in eighths, with the number of walks; nothing where none was
+/// made.
+fn bar(recorded: usize, walks: usize) -> String {
+    const EIGHTHS: [char; 9] = [' ', '▁', '▂', '▃', '▄', '▅', '▆', '▇', '█'];
+    if walks == 0 {
+        return String::new();
+    }
+    // Met at all is seen at all.
+    let eighths = (8 * recorded).div_ceil(walks).min(8);
+    format!("{}{recorded}", EIGHTHS[eighths])
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn bars_are_as_tall_as_the_share_of_walks() {
+        for (recorded, walks, expected) in [
+            (0, 0, ""),
+            (0, 3, " 0"),
+            (1, 80, "▁1"),
+            (1, 2, "▄1"),
+            (5, 5, "█5"),
+        ] {
+            assert_eq!(bar(recorded, walks), expected, "{recorded} of {walks}");
+        }
+    }
 
     #[test]
     fn a_name_never_stands_without_the_cautions() {

@@ -7,6 +7,12 @@ use std::fmt::Write as _;
 /// Taxa shown: more than a page of them helps nobody.
 const SHOWN: usize = 8;
 
+/// What is to be kept in mind at every comparison.
+pub(super) const NOT_ALL: [&str; 2] = [
+    "Several taxa can agree with all that was seen, and none of them need be right: the table is",
+    "far from complete, and what it lacks cannot agree.",
+];
+
 /// The comparison, the taxa with least against them first, with the cautions. `compared` as
 /// [`compare`](crate::ranges::compare) sorts it.
 #[must_use]
@@ -39,10 +45,10 @@ pub fn text(compared: &[Compared<'_>]) -> String {
             "\n  {rest} more taxa in the table agree in less, or have more against them"
         );
     }
-    text.push_str(
-        "\n  Several taxa can agree with all that was seen, and none of them need be right: the table is\n  \
-         far from complete, and what it lacks cannot agree.\n",
-    );
+    text.push('\n');
+    for line in NOT_ALL {
+        let _ = writeln!(text, "  {line}");
+    }
     text.push_str(&cautions());
     text
 }

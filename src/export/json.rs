@@ -90,6 +90,7 @@ fn area(area: &AreaFacts) -> Value {
             "share": number(part.share),
         })).collect::<Vec<_>>(),
         "left_out_px": area.drawn.left_out.iter().map(|part| corners(&part.outline)).collect::<Vec<_>>(),
+        "left_out_px_reasons": area.drawn.left_out.iter().map(|part| part.reason.word()).collect::<Vec<_>>(),
     })
 }
 
@@ -389,7 +390,7 @@ mod tests {
         );
         assert_eq!(
             keys_of(&value["area"]).join(" "),
-            "mm2 left_out_mm2 guard_mm2 outline_px left_out left_out_px"
+            "mm2 left_out_mm2 guard_mm2 outline_px left_out left_out_px left_out_px_reasons"
         );
         let toothed = findings(&sample::of_kind(SurfaceType::Toothed));
         assert_eq!(
@@ -474,6 +475,7 @@ mod tests {
             area["left_out_px"],
             json!([[[10.0, 110.0], [80.0, 110.0], [10.0, 250.0]]])
         );
+        assert_eq!(area["left_out_px_reasons"], json!(["by-hand"]));
         drawn.area.drawn = Area::default();
         let area = findings(&drawn)["area"].clone();
         assert_eq!(area["outline_px"], Value::Null);

@@ -5,14 +5,11 @@
 //! smaller until it fits, and cut with “…” where even the smallest letters are too large.
 
 use super::card_pdf::{Paper, points};
-pub use super::face::FaceError;
-use super::face::{Face, OBJECTS};
-use super::lettering::FONT;
+pub use super::pages::FaceError;
+use super::pages::{self, Faces};
 use crate::book::{BookCard, Voucher, VoucherFigures};
 use crate::ranges::CAUTIONS;
-use pdf_writer::{Content, Finish as _, Name, Pdf, Rect, Ref, Str, TextStr};
-
-static BOLD: &[u8] = include_bytes!("../../assets/fonts/Inter-SemiBold.otf");
+use pdf_writer::Content;
 
 /// Labels side by side and one below the other.
 const ACROSS: usize = 2;
@@ -48,54 +45,13 @@ struct Line {
 /// # Errors
 /// [`FaceError`], never with the fonts that are part of the program.
 pub fn sheets(card: &BookCard, vouchers: &[&Voucher], paper: Paper) -> Result<Vec<u8>, FaceError> {
-    let mut faces = [
-        Face::new("AAAAAA+Inter-Regular", FONT),
-        Face::new("AAAAAB+Inter-SemiBold", BOLD),
-    ];
+    let mut faces = Faces::new();
     let contents: Vec<Content> = vouchers
         .chunks(ACROSS * DOWN)
         .map(|some| sheet(card, some, paper, &mut faces))
         .collect();
-
-    let [catalog, pages, info, plain, bold, page] =
-        [1, 2, 3, 4, 4 + OBJECTS, 4 + 2 * OBJECTS].map(Ref::new);
-    let [width, height] = paper.size_mm();
-    let mut pdf = Pdf::new();
-    let mut document = pdf.catalog(catalog);
-    document.pages(pages);
-    // Printing programs that honour it do not shrink the page to fit.
-    document
-        .viewer_preferences()
-        .pair(Name(b"PrintScaling"), Name(b"None"));
-    document.finish();
-    let ids: Vec<[Ref; 2]> = (0..)
-        .take(contents.len())
-        .map(|n| [0, 1].map(|k| Ref::new(page.get() + 2 * n + k)))
-        .collect();
-    pdf.pages(pages)
-        .kids(ids.iter().map(|[page, _]| *page))
-        .count(i32::try_from(ids.len()).unwrap_or(i32::MAX));
-    for (content, [page, stream]) in contents.into_iter().zip(ids) {
-        let mut sheet = pdf.page(page);
-        sheet
-            .parent(pages)
-            .media_box(Rect::new(0.0, 0.0, points(width), points(height)))
-            .contents(stream);
-        sheet
-            .resources()
-            .fonts()
-            .pair(Name(b"Plain"), plain)
-            .pair(Name(b"Bold"), bold);
-        sheet.finish();
-        pdf.stream(stream, &content.finish());
-    }
-    for (face, id) in faces.iter().zip([plain, bold]) {
-        face.write(&mut pdf, id)?;
-    }
-    pdf.document_info(info)
-        .title(TextStr(&format!("Labels of {}", card.dataset_name)))
-        .creator(TextStr("Poreline"));
-    Ok(pdf.finish())
+    let title = format!("Labels of {}", card.dataset_name);
+    pages::file(&title, paper, contents, &faces, &[])
 }
 
 /// Width and height of a label, mm.
@@ -107,7 +63,7 @@ fn label_mm(paper: Paper) -> [f64; 2] {
     ]
 }
 
-fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut [Face; 2]) -> Content {
+fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut Faces) -> Content {
     let mut content = Content::new();
     let [_, sheet_height] = paper.size_mm();
     let [width, height] = label_mm(paper);
@@ -142,30 +98,17 @@ fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut [Face
 }
 
 /// Sets lines below one another, the first below `from`, points.
-fn set(
-    content: &mut Content,
-    lines: &[Line],
-    size: f32,
-    [x, top]: [f32; 2],
-    faces: &mut [Face; 2],
-) {
+fn set(content: &mut Content, lines: &[Line], size: f32, [x, top]: [f32; 2], faces: &mut Faces) {
     let mut y = top;
     content.set_fill_gray(0.0);
     for line in lines {
         y -= size * line.size * LEADING;
-        let face: &[u8] = if line.is_bold { b"Bold" } else { b"Plain" };
-        let letters = faces[usize::from(line.is_bold)].encoded(&line.text);
-        content
-            .begin_text()
-            .set_font(Name(face), size * line.size)
-            .set_text_matrix([1.0, 0.0, 0.0, 1.0, x, y])
-            .show(Str(&letters))
-            .end_text();
+        faces.set(content, &line.text, [x, y], size * line.size, line.is_bold);
     }
 }
 
 /// The largest size at which the lines fit in the room, points, and the lines broken for it.
-fn fitted(lines: &[Line], [width, height]: [f32; 2], faces: &[Face; 2]) -> (f32, Vec<Line>) {
+fn fitted(lines: &[Line], [width, height]: [f32; 2], faces: &Faces) -> (f32, Vec<Line>) {
     let tall = |lines: &[Line], size: f32| -> f32 {
         lines.iter().map(|line| line.size * size * LEADING).sum()
     };
@@ -193,30 +136,9 @@ fn fitted(lines: &[Line], [width, height]: [f32; 2], faces: &[Face; 2]) -> (f32,
 }
 
 /// A line broken between words, or within a word that is wider than the room.
-fn broken(line: &Line, width: f32, size: f32, faces: &[Face; 2]) -> Vec<Line> {
-    let face = &faces[usize::from(line.is_bold)];
-    let fits = |text: &str| face.width(text, size * line.size) <= width;
-    let mut texts: Vec<String> = Vec::new();
-    for word in line.text.split_whitespace() {
-        match texts.last_mut() {
-            Some(last) if fits(&format!("{last} {word}")) => {
-                last.push(' ');
-                last.push_str(word);
-                continue;
-            }
-            _ => texts.push(String::new()),
-        }
-        for letter in word.chars() {
-            let last = texts.last().map_or("", String::as_str);
-            if !last.is_empty() && !fits(&format!("{last}{letter}")) {
-                texts.push(String::new());
-            }
-            if let Some(last) = texts.last_mut() {
-                last.push(letter);
-            }
-        }
-    }
-    texts
+fn broken(line: &Line, width: f32, size: f32, faces: &Faces) -> Vec<Line> {
+    faces
+        .lines(&line.text, width, size * line.size, line.is_bold)
         .into_iter()
         .map(|text| Line {
             text,
@@ -338,10 +260,6 @@ mod tests {
         voucher
     }
 
-    fn faces() -> [Face; 2] {
-        [Face::new("Plain", FONT), Face::new("Bold", BOLD)]
-    }
-
     #[test]
     fn a_label_says_what_a_packet_needs_and_the_caution() {
         let said: Vec<String> = lines(&card(), &full("thin"))
@@ -366,7 +284,7 @@ mod tests {
 
     #[test]
     fn whatever_is_written_stays_on_its_label() {
-        let faces = faces();
+        let faces = Faces::new();
         for paper in [Paper::A4, Paper::Letter] {
             let room @ [width, height] =
                 label_mm(paper).map(|side| points(side - 2.0 * PADDING_MM));
@@ -380,7 +298,7 @@ mod tests {
                 let tall: f32 = lines.iter().map(|l| l.size * size * LEADING).sum();
                 assert!(tall <= height + 0.01, "{tall} of {height}");
                 for line in &lines {
-                    let wide = faces[usize::from(line.is_bold)].width(&line.text, size * line.size);
+                    let wide = faces.width(&line.text, size * line.size, line.is_bold);
                     // An ellipsis may have been added.
                     assert!(wide <= width + 2.0 * size, "{}", line.text);
                 }

@@ -6,6 +6,7 @@ use image::{Rgb, RgbImage};
 use imageproc::drawing::{draw_text_mut, text_size};
 
 pub(super) static FONT: &[u8] = include_bytes!("../../assets/fonts/Inter-Regular.otf");
+pub(super) static BOLD: &[u8] = include_bytes!("../../assets/fonts/Inter-SemiBold.otf");
 
 /// One line of text, with its size known before it is drawn.
 pub(super) struct Words {
@@ -47,6 +48,9 @@ impl Words {
 /// The pieces set one after the other with dots between, in lines no wider than `width` px. Only a
 /// single word can be wider.
 pub(super) fn lines(pieces: &[String], width: f64, size: f32) -> Vec<Words> {
+    if pieces.is_empty() {
+        return Vec::new();
+    }
     // The dot stays with the word before it.
     let text = pieces.join("\u{a0}· ");
     let mut lines: Vec<Words> = Vec::new();

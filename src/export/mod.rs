@@ -12,7 +12,10 @@ pub mod json;
 pub mod labels;
 mod lettering;
 pub mod overlay;
+mod pages;
+mod pen;
 pub mod pore_table;
+pub mod report;
 #[cfg(test)]
 mod sample;
 mod strip;

@@ -7,6 +7,7 @@
 
 use super::digits::with_interval;
 use super::lettering::Words;
+use super::pen::Pen;
 use super::strip::{self, Entry};
 use super::stroke::{Sheet, closed, dashed, trace};
 use crate::Measurement;
@@ -35,29 +36,53 @@ const MOST_COUNT_LINES: usize = 12;
 /// Count lines are 1 mm long; with their middles this far apart they seldom cross.
 const COUNT_LINES_APART_MM: f64 = 1.5;
 
+/// Height of letters as a share of the longer side.
+const LETTERS: f64 = 1.0 / 55.0;
+
 /// A copy of the photo with outlines, a few count lines and the area. Below it a strip is added with
 /// the photo's name, the surface, the main figure, a scale bar and a legend.
 #[must_use]
 pub fn draw(photo: &Photo, area: &Area, measurement: &Measurement) -> RgbImage {
-    let mut picture = photo.rgb.clone();
+    lettered(photo, area, measurement, LETTERS, &caption(measurement))
+}
+
+/// The same with letters of such a share of the longer side, and such a caption.
+pub(super) fn lettered(
+    photo: &Photo,
+    area: &Area,
+    measurement: &Measurement,
+    letters: f64,
+    caption: &[String],
+) -> RgbImage {
     let findings = &measurement.findings;
     let px_per_mm = findings.scale.px_per_mm;
-    let pen = Pen::fitting(&picture, &measurement.regions);
-
-    outline_area(&mut picture, area, pen);
-    outline_regions(&mut picture, &measurement.regions, pen);
+    let pen = Pen::fitting(&photo.rgb, &measurement.regions, letters);
+    let mut picture = traced(photo, area, measurement, pen);
     let lines = findings.pores.as_ref().map_or_else(Vec::new, |pores| {
         well_apart(&pores.count_lines, COUNT_LINES_APART_MM * px_per_mm)
     });
     draw_count_lines(&mut picture, &lines, px_per_mm, pen);
     strip::add_below(
         picture,
-        &caption(measurement),
+        caption,
         px_per_mm,
         &legend(area, measurement, &lines),
         pen.line,
         pen.font,
     )
+}
+
+/// A copy of the photo with outlines and the area, and no words.
+pub(super) fn outlines(photo: &Photo, area: &Area, measurement: &Measurement) -> RgbImage {
+    let pen = Pen::fitting(&photo.rgb, &measurement.regions, LETTERS);
+    traced(photo, area, measurement, pen)
+}
+
+fn traced(photo: &Photo, area: &Area, measurement: &Measurement, pen: Pen) -> RgbImage {
+    let mut picture = photo.rgb.clone();
+    outline_area(&mut picture, area, pen);
+    outline_regions(&mut picture, &measurement.regions, pen);
+    picture
 }
 
 /// What is seen: the photo's name, the surface, the main figure.
@@ -137,40 +162,6 @@ pub fn png(picture: &RgbImage) -> Result<Vec<u8>, ImageError> {
     let mut bytes = Cursor::new(Vec::new());
     picture.write_to(&mut bytes, ImageFormat::Png)?;
     Ok(bytes.into_inner())
-}
-
-/// Sizes that grow with the photo, so that the overlay looks the same at any resolution.
-#[derive(Clone, Copy)]
-struct Pen {
-    /// Width of outlines, px.
-    outline: f64,
-    /// Width of the area's edge and of count lines, px.
-    line: f64,
-    /// What the casing adds on each side, px.
-    casing: f64,
-    /// Height of letters, px.
-    font: f32,
-}
-
-impl Pen {
-    fn fitting(picture: &RgbImage, regions: &[Pore]) -> Self {
-        let side = f64::from(picture.width().max(picture.height()));
-        let line = (side / 600.0).max(1.5);
-        // Small pores get thin outlines, or they would drown in them.
-        let mut diameters: Vec<f64> = regions.iter().map(|region| region.diameter().0).collect();
-        diameters.sort_by(f64::total_cmp);
-        let outline = diameters
-            .get(diameters.len() / 2)
-            .map_or(line, |median| line.min(median / 15.0).max(1.0));
-        #[expect(clippy::cast_possible_truncation, reason = "a few thousand at most")]
-        let font = (side / 55.0).max(13.0) as f32;
-        Self {
-            outline,
-            line,
-            casing: outline * 0.6,
-            font,
-        }
-    }
 }
 
 fn outline_area(picture: &mut RgbImage, area: &Area, pen: Pen) {

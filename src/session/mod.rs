@@ -6,7 +6,6 @@
 mod document;
 mod flat;
 mod format;
-mod histogram;
 mod history;
 mod job;
 mod notices;
@@ -22,7 +21,6 @@ mod white;
 
 pub use document::{Document, is_simple};
 pub use flat::Flat;
-pub use histogram::Histogram;
 pub use job::Wake;
 pub use notices::{Notice, Tone};
 pub use overview::Overview;

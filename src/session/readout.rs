@@ -7,7 +7,7 @@ use crate::findings::budget::{Budget, Figure, Source};
 use crate::findings::{Estimate, Findings, Note, PoreFindings, confidence};
 use crate::scale::{How, Scale};
 use crate::session::format::{ends, interval, per_cent, plain, value, with_uncertainty};
-use crate::session::histogram::Histogram;
+use crate::statistics::Histogram;
 use crate::surface::{Surface, SurfaceType};
 
 /// One figure with its name.
@@ -143,7 +143,7 @@ impl Readout {
             headline: (!withheld).then(|| headline(findings)).flatten(),
             rows,
             histogram: (!withheld && findings.pores.is_some())
-                .then(|| Histogram::of_diameters(measurement))
+                .then(|| Histogram::of(measurement.diameters_mm()))
                 .flatten(),
             notes,
             withheld,

@@ -29,6 +29,8 @@ pub(in crate::cli) enum BookCommand {
     Export(ExportArgs),
     /// Make labels for the packets, to print and cut out
     Labels(LabelsArgs),
+    /// Make a report on vouchers to read, print and pass on, with photos, outlines and figures
+    Report(ReportArgs),
     /// Walks and their checklists
     #[command(subcommand)]
     Foray(ForayCommand),
@@ -209,11 +211,23 @@ pub(in crate::cli) struct FrequencyArgs {
     /// The book's folder
     pub(super) folder: PathBuf,
 
+    /// Only these taxa; may be repeated
+    #[arg(long, value_name = "NAME")]
+    pub(super) taxon: Vec<String>,
+
     /// Write the table to this file, with months
     #[arg(long, value_name = "FILE")]
     pub(super) csv: Option<PathBuf>,
 
-    /// Write over a file that is already there
+    /// Write a chart of months for each taxon to this file, as HTML or PDF
+    #[arg(long, value_name = "FILE.html|FILE.pdf", value_parser = report_file)]
+    pub(super) report: Option<ReportFile>,
+
+    /// Paper of a report in PDF
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub(super) paper: PaperSize,
+
+    /// Write over files that are already there
     #[arg(long)]
     pub(super) replace: bool,
 }
@@ -279,6 +293,62 @@ pub(in crate::cli) struct LabelsArgs {
     /// Write over a file that is already there
     #[arg(long)]
     pub(super) replace: bool,
+}
+
+/// `poreline book report` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is an option that is typed or not"
+)]
+pub(in crate::cli) struct ReportArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Catalogue numbers
+    #[arg(value_name = "NUMBER", required = true)]
+    pub(super) numbers: Vec<String>,
+
+    /// Set two to four vouchers beside one another, pictures at one scale, what differs most first
+    #[arg(long)]
+    pub(super) side_by_side: bool,
+
+    /// Write it to this file, as HTML or PDF by its ending
+    #[arg(long, value_name = "FILE.html|FILE.pdf", value_parser = report_file)]
+    pub(super) out: ReportFile,
+
+    /// Paper of a PDF
+    #[arg(long, value_enum, default_value_t = PaperSize::A4)]
+    pub(super) paper: PaperSize,
+
+    /// Tell places only to a cell of 0.1° by 0.1°, and not in words
+    #[arg(long)]
+    pub(super) blur_places: bool,
+
+    /// Tell no places but the country
+    #[arg(long, conflicts_with = "blur_places")]
+    pub(super) no_places: bool,
+
+    /// Write over a file that is already there
+    #[arg(long)]
+    pub(super) replace: bool,
+}
+
+/// A report's file, whose ending tells what is written.
+#[derive(Debug, Clone, PartialEq)]
+pub(in crate::cli) enum ReportFile {
+    Html(PathBuf),
+    Pdf(PathBuf),
+}
+
+fn report_file(typed: &str) -> Result<ReportFile, String> {
+    let path = PathBuf::from(typed);
+    let ending = path.extension().map(|end| end.to_ascii_lowercase());
+    match ending.as_ref().and_then(|end| end.to_str()) {
+        Some("html" | "htm") => Ok(ReportFile::Html(path)),
+        Some("pdf") => Ok(ReportFile::Pdf(path)),
+        _ => Err("a report is HTML or PDF; let the name end in .html or .pdf".to_owned()),
+    }
 }
 
 /// What to do with walks.

@@ -10,11 +10,7 @@ use crate::export::darwin_core::{ArchiveOptions, Places, archive};
 pub(super) fn run(args: ExportArgs) -> Result<Outcome, Failure> {
     let book = open(&args.folder)?;
     let vouchers: Vec<&Voucher> = book.vouchers().collect();
-    let places = match (args.blur_places, args.no_places) {
-        (_, true) => Places::Withheld,
-        (true, false) => Places::Blurred,
-        (false, false) => Places::AsRecorded,
-    };
+    let places = places(args.blur_places, args.no_places);
     if let Some(path) = args.darwin_core {
         let options = ArchiveOptions {
             places,
@@ -50,4 +46,13 @@ pub(super) fn run(args: ExportArgs) -> Result<Outcome, Failure> {
         }
     }
     Ok(Outcome::Done)
+}
+
+/// How much is told of where specimens were found.
+pub(super) const fn places(blur: bool, withhold: bool) -> Places {
+    match (blur, withhold) {
+        (_, true) => Places::Withheld,
+        (true, false) => Places::Blurred,
+        (false, false) => Places::AsRecorded,
+    }
 }

@@ -4,6 +4,7 @@ pub(super) mod args;
 mod export;
 mod forays;
 mod labels;
+mod report;
 mod vouchers;
 
 use super::files::{Output, OutputError};
@@ -14,6 +15,7 @@ use crate::book::{
 };
 use crate::export::darwin_core::ArchiveError;
 use crate::export::labels::FaceError;
+use crate::export::report::{MOST_BESIDE, PictureError};
 use crate::export::{book_text, frequency_csv};
 use crate::photo::PhotoError;
 use crate::ranges::{Ranges, RangesError};
@@ -48,6 +50,12 @@ enum Failure {
     Archive(#[from] ArchiveError),
     #[error(transparent)]
     Face(#[from] FaceError),
+    #[error(transparent)]
+    Picture(#[from] PictureError),
+    #[error(
+        "side by side stand two to {MOST_BESIDE} vouchers, and {0} were named; name as many, or leave out --side-by-side"
+    )]
+    NotBeside(usize),
     #[error("there is no such voucher, so there is nothing to print")]
     NoLabels,
     #[error("the record could not be printed: {0}")]
@@ -64,6 +72,7 @@ impl Failure {
         matches!(
             self,
             Self::Term(_)
+                | Self::NotBeside(_)
                 | Self::Book(
                     BookError::NotABook(_)
                         | BookError::AlreadyABook(_)
@@ -97,6 +106,7 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Frequency(args) => frequency(args),
         BookCommand::Export(args) => export::run(args),
         BookCommand::Labels(args) => labels::run(args),
+        BookCommand::Report(args) => report::run(args),
         BookCommand::Foray(command) => forays::run(command),
     };
     match done {
@@ -184,9 +194,18 @@ fn look_through(args: &FolderArgs) -> Result<Outcome, Failure> {
 fn frequency(args: FrequencyArgs) -> Result<Outcome, Failure> {
     let book = open(&args.folder)?;
     let walks: Vec<Foray> = book.forays().cloned().collect();
-    let table = frequencies(&walks);
-    match args.csv {
-        Some(path) => write(path, args.replace, &frequency_csv::csv(&table)?),
-        None => print(&book_text::frequencies(&table)),
+    let mut table = frequencies(&walks);
+    if !args.taxon.is_empty() {
+        table.retain(|one| args.taxon.contains(&one.taxon));
     }
+    if let Some(path) = &args.csv {
+        write(path.clone(), args.replace, &frequency_csv::csv(&table)?)?;
+    }
+    if let Some(file) = &args.report {
+        report::season(&book, &table, file.clone(), &args)?;
+    }
+    if args.csv.is_none() && args.report.is_none() {
+        return print(&book_text::frequencies(&table));
+    }
+    Ok(Outcome::Done)
 }

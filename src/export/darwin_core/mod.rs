@@ -15,7 +15,7 @@ mod table;
 mod xml;
 
 pub use occurrence::Places;
-pub(super) use occurrence::{TERMS as OCCURRENCE_TERMS, row as occurrence_row};
+pub(super) use occurrence::{Place, TERMS as OCCURRENCE_TERMS, row as occurrence_row};
 pub(super) use table::name as term_name;
 
 use crate::book::{BookCard, Voucher};

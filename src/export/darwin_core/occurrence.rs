@@ -55,18 +55,18 @@ pub(in crate::export) const TERMS: [&str; 33] = [
 
 /// Where a specimen was found, as far as it is told.
 #[derive(Default)]
-struct Place {
-    locality: Option<String>,
-    latitude: Option<f64>,
-    longitude: Option<f64>,
+pub(in crate::export) struct Place {
+    pub(in crate::export) locality: Option<String>,
+    pub(in crate::export) latitude: Option<f64>,
+    pub(in crate::export) longitude: Option<f64>,
     datum: Option<String>,
-    uncertainty_m: Option<f64>,
-    generalizations: Option<String>,
-    withheld: Option<&'static str>,
+    pub(in crate::export) uncertainty_m: Option<f64>,
+    pub(in crate::export) generalizations: Option<String>,
+    pub(in crate::export) withheld: Option<&'static str>,
 }
 
 impl Place {
-    fn of(voucher: &Voucher, places: Places) -> Self {
+    pub(in crate::export) fn of(voucher: &Voucher, places: Places) -> Self {
         let coordinates = voucher.decimal_latitude.zip(voucher.decimal_longitude);
         let has_words = voucher.locality.is_some();
         match places {

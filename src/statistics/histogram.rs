@@ -1,7 +1,5 @@
 //! How many pores have which diameter.
 
-use crate::Measurement;
-
 /// Counts in classes of equal, round width.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Histogram {
@@ -14,21 +12,10 @@ pub struct Histogram {
 }
 
 impl Histogram {
-    /// Diameters of the counted pores that lie wholly in the area; none below ten of them.
+    /// Classes by the rule of Freedman and Diaconis (1981), 2 · IQR / ∛n, rounded to 1, 2 or 5. None below
+    /// ten values, mm.
     #[must_use]
-    pub fn of_diameters(measurement: &Measurement) -> Option<Self> {
-        let scale = measurement.findings.scale;
-        let diameters = measurement
-            .regions
-            .iter()
-            .filter(|pore| pore.whole && pore.counted)
-            .map(|pore| scale.millimetres(pore.diameter()).0)
-            .collect();
-        Self::of(diameters)
-    }
-
-    /// Classes by the rule of Freedman and Diaconis (1981), 2 · IQR / ∛n, rounded to 1, 2 or 5.
-    fn of(mut values: Vec<f64>) -> Option<Self> {
+    pub fn of(mut values: Vec<f64>) -> Option<Self> {
         values.retain(|value| value.is_finite());
         values.sort_by(f64::total_cmp);
         let n = values.len();
