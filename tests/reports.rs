@@ -88,7 +88,7 @@ impl Page {
         let bytes = fs::read_to_string(path).expect("a report");
         let mut reader = Reader::from_str(&bytes);
         let mut page = Self::default();
-        let mut open = 0_i32;
+        let (mut open, mut in_cell) = (0_i32, false);
         loop {
             match reader.read_event().expect("well-formed") {
                 event @ (Event::Start(_) | Event::Empty(_)) => {
@@ -107,16 +107,21 @@ impl Page {
                     }
                     match name.as_str() {
                         "tr" => page.rows.push(Vec::new()),
-                        "th" | "td" => page.rows.last_mut().expect("a row").push(String::new()),
+                        "th" | "td" => {
+                            in_cell = true;
+                            let row = page.rows.last_mut().expect("a row");
+                            row.push(String::new());
+                        }
                         _ => {}
                     }
                     page.elements.push(name);
                 }
-                Event::End(_) => {
+                Event::End(element) => {
                     open -= 1;
+                    in_cell &= !matches!(element.name().as_ref(), b"th" | b"td");
                     page.text.push('\n');
                 }
-                Event::Text(text) => page.put(&text.decode().expect("text")),
+                Event::Text(text) => page.put(&text.decode().expect("text"), in_cell),
                 Event::GeneralRef(reference) => {
                     let letter = match reference.resolve_char_ref().expect("a letter") {
                         Some(letter) => letter.to_string(),
@@ -126,7 +131,7 @@ impl Page {
                         .expect("an entity of XML")
                         .to_owned(),
                     };
-                    page.put(&letter);
+                    page.put(&letter, in_cell);
                 }
                 Event::Eof => break,
                 _ => {}
@@ -136,9 +141,9 @@ impl Page {
         page
     }
 
-    fn put(&mut self, text: &str) {
+    fn put(&mut self, text: &str, in_cell: bool) {
         self.text.push_str(text);
-        if let Some(cell) = self.rows.last_mut().and_then(|row| row.last_mut()) {
+        if in_cell && let Some(cell) = self.rows.last_mut().and_then(|row| row.last_mut()) {
             cell.push_str(text);
         }
     }
