@@ -3,7 +3,7 @@
 use crate::statistics::Histogram;
 
 /// Height of a chart's bars, mm.
-const BARS_MM: f64 = 32.0;
+const BARS_MM: f64 = 28.0;
 /// Room above the highest bar, for its words, mm.
 const ABOVE_MM: f64 = 4.5;
 /// A line of words below the bars, mm.

@@ -73,8 +73,8 @@ const LEAD: Style = Style {
 /// [`FaceError`], never with the fonts that are part of the program.
 pub fn pdf(report: &Report, paper: Paper) -> Result<Vec<u8>, FaceError> {
     let mut press = Press::new(paper);
-    for block in &report.blocks {
-        press.put(block);
+    for (at, block) in report.blocks.iter().enumerate() {
+        press.put(block, report.blocks.get(at + 1));
     }
     let Press {
         mut faces,
@@ -156,7 +156,8 @@ impl<'a> Press<'a> {
         }
     }
 
-    fn put(&mut self, block: &'a Block) {
+    /// Sets a block; a heading stays on the page of the chart that follows.
+    fn put(&mut self, block: &'a Block, next: Option<&Block>) {
         match block {
             Block::Title(text) => {
                 if self.y < self.top {
@@ -164,7 +165,17 @@ impl<'a> Press<'a> {
                 }
                 self.text(text, TITLE);
             }
-            Block::Heading(text) => self.text(text, HEADING),
+            Block::Heading(text) => {
+                let chart = match next {
+                    Some(Block::Chart(chart)) => points(chart.height_mm()) + 3.0 * SMALL * LEADING,
+                    _ => 0.0,
+                };
+                let style = Style {
+                    keep: HEADING.keep.max(chart),
+                    ..HEADING
+                };
+                self.text(text, style);
+            }
             Block::Subheading(text) => self.text(text, SUBHEADING),
             Block::Lead(text) => self.text(text, LEAD),
             Block::Text(text) => self.text(text, PLAIN),
