@@ -35,26 +35,33 @@ pub(super) fn refined(light: &Light, candidate: &Candidate, times: [f64; 2]) -> 
     for (i, at) in [first, last].into_iter().enumerate() {
         // Outwards from the bar.
         let outwards = if i == 0 { [-cos, -sin] } else { [cos, sin] };
-        let walk = Walk {
-            light,
-            at,
-            outwards,
-            pixel,
-            near: (3.0 * pixel).max(0.5 * thickness).min(0.1 * length),
-            far: ((3.0 * pixel).max(0.5 * thickness) + (5.0 * pixel).max(0.5 * thickness))
-                .min(0.25 * length),
+        let walk = |at: Point, thickness: f64| {
+            let near = (3.0 * pixel).max(0.5 * thickness);
+            Walk {
+                light,
+                at,
+                outwards,
+                pixel,
+                near: near.min(0.1 * length),
+                far: (near + (5.0 * pixel).max(0.5 * thickness)).min(0.25 * length),
+            }
         };
-        let mark = candidate.ends[i].mark.map(|reach| {
-            // Left and right swap for whoever walks towards the first end.
-            let [left, right] = reach.map(|r| r * pixel);
-            if i == 0 { [right, left] } else { [left, right] }
-        });
-        let by_mark = mark.and_then(|reach| walk.middle_of_mark(reach, thickness));
-        let out = match by_mark {
-            Some(out) => out,
-            None => walk.edge(thickness)?,
+        found[i] = match candidate.ends[i].mark {
+            Some(mark) => {
+                // Left and right swap for whoever walks towards the first end.
+                let [left, right] = mark.reach.map(|r| r * pixel);
+                let reach = if i == 0 { [right, left] } else { [left, right] };
+                let half = 0.5 * mark.thickness * pixel;
+                let middle = Point::new(at.x - half * outwards[0], at.y - half * outwards[1]);
+                // From its middle on a mark has half its thickness to each side, and then its blur.
+                let over = walk(middle, 2.0 * (half + 2.0 * pixel));
+                match over.middle_of_mark(reach, thickness) {
+                    Some(out) => out - half,
+                    None => walk(at, thickness).edge(thickness)? - half,
+                }
+            }
+            None => walk(at, thickness).edge(thickness)?,
         };
-        found[i] = out;
     }
     Some([
         Point::new(first.x - found[0] * cos, first.y - found[0] * sin),
@@ -111,7 +118,9 @@ impl Walk<'_> {
         let (outside, stray) = if is_plain {
             (beyond, self.near.max(stray))
         } else {
-            (median(&profile, stray, 2.0 * stray)?, stray)
+            // Between the bar and what lies next, be it a frame or a hollow, only the tone farthest from
+            // the bar's own is the ground's.
+            (farthest(&profile, inside, 0.0, 2.0 * stray)?, stray)
         };
         let (_, peak) = extreme(&profile, outside, self.near)?;
         let tone = if (inside - outside) / (peak - outside) >= FILLED {
@@ -176,6 +185,15 @@ fn median(profile: &[(f64, f64)], from: f64, to: f64) -> Option<f64> {
         .collect();
     tones.sort_by(f64::total_cmp);
     tones.get(tones.len() / 2).copied()
+}
+
+/// The tone in a stretch that differs most from another; three samples together, so that noise is none.
+fn farthest(profile: &[(f64, f64)], own: f64, from: f64, to: f64) -> Option<f64> {
+    profile
+        .windows(3)
+        .filter(|three| three[0].0 >= from && three[2].0 <= to)
+        .map(|three| three.iter().map(|(_, tone)| tone / 3.0).sum::<f64>())
+        .max_by(|a, b| (a - own).abs().total_cmp(&(b - own).abs()))
 }
 
 /// The place within `near` of the end whose tone differs most from the ground's.
