@@ -18,6 +18,12 @@ const LINES: u32 = 9;
 const FILLED: f64 = 0.6;
 /// How far the tone of a plain ground strays, as a share of the bar's contrast to it.
 const PLAIN: f64 = 0.25;
+/// Samples that are averaged where the ground is not plain, so that noise makes no edges.
+const SMOOTH: usize = 3;
+/// Steepness from which on a rise is an edge, as a share of the steepest …
+const EDGE: f64 = 0.4;
+/// … and below which it is over, as a share of its own steepest.
+const FOOT: f64 = 0.2;
 /// How far an edge may lie from where it was seen where the ground is not plain, px of the searched
 /// picture.
 const STRAY_PX: f64 = 2.0;
@@ -118,9 +124,7 @@ impl Walk<'_> {
         let (outside, stray) = if is_plain {
             (beyond, self.near.max(stray))
         } else {
-            // Between the bar and what lies next, be it a frame or a hollow, only the tone farthest from
-            // the bar's own is the ground's.
-            (farthest(&profile, inside, 0.0, 2.0 * stray)?, stray)
+            (next_tone(&profile, inside, -stray, 2.0 * stray)?, stray)
         };
         let (_, peak) = extreme(&profile, outside, self.near)?;
         let tone = if (inside - outside) / (peak - outside) >= FILLED {
@@ -187,13 +191,30 @@ fn median(profile: &[(f64, f64)], from: f64, to: f64) -> Option<f64> {
     tones.get(tones.len() / 2).copied()
 }
 
-/// The tone in a stretch that differs most from another; three samples together, so that noise is none.
-fn farthest(profile: &[(f64, f64)], own: f64, from: f64, to: f64) -> Option<f64> {
-    profile
-        .windows(3)
-        .filter(|three| three[0].0 >= from && three[2].0 <= to)
-        .map(|three| three.iter().map(|(_, tone)| tone / 3.0).sum::<f64>())
-        .max_by(|a, b| (a - own).abs().total_cmp(&(b - own).abs()))
+/// The tone right beyond the first edge that is met on the way out: where the tone no longer moves away
+/// from the bar's own. What comes after, a frame or a hollow or the next wall, is not what the bar ends on.
+fn next_tone(profile: &[(f64, f64)], own: f64, from: f64, to: f64) -> Option<f64> {
+    let off: Vec<f64> = profile
+        .windows(SMOOTH)
+        .filter(|some| some[0].0 >= from && some[SMOOTH - 1].0 <= to)
+        .map(|some| some.iter().map(|(_, tone)| tone - own).sum::<f64>() / SMOOTH as f64)
+        .collect();
+    let rises: Vec<f64> = off
+        .windows(2)
+        .map(|pair| pair[1].abs() - pair[0].abs())
+        .collect();
+    let steepest = rises.iter().copied().fold(0.0, f64::max);
+    let first = rises.iter().position(|rise| *rise >= EDGE * steepest)?;
+    // Up to the top of that edge's slope, and down to its foot.
+    let mut at = first;
+    while at + 1 < rises.len() && rises[at + 1] >= rises[at] {
+        at += 1;
+    }
+    let foot = FOOT * rises[at];
+    while at + 1 < rises.len() && rises[at + 1] > foot {
+        at += 1;
+    }
+    Some(own + off[at + 1])
 }
 
 /// The place within `near` of the end whose tone differs most from the ground's.

@@ -160,7 +160,7 @@ pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled>
             };
             chain::candidates(&strokes, grey.dimensions())
                 .into_iter()
-                .filter(|candidate| !corner::turns(&tones, candidate))
+                .filter(|candidate| !corner::turns(&tones, cut, candidate))
                 .map(|candidate| (cut, outline::completed(&tones, cut, candidate)))
                 .collect::<Vec<_>>()
         })
@@ -232,8 +232,8 @@ fn is_same_bar(a: &Bar, b: &Bar) -> bool {
     (meet(0, 0) && meet(1, 1)) || (meet(0, 1) && meet(1, 0))
 }
 
-/// Bars without their own parts, the patch they are drawn on and the seam that sharpening leaves round them; and what is
-/// seen at too few cuts but would make a bar a mere part of something longer.
+/// Bars without their own parts, the patch they are drawn on and the seam that sharpening leaves round
+/// them; and what is seen at too few cuts but would make a bar a mere part of something longer.
 fn standing_alone(mut seen: Vec<Seen>) -> (Vec<Seen>, Vec<Seen>) {
     seen.sort_by(|a, b| b.candidate.length().total_cmp(&a.candidate.length()));
     let (clear, faint): (Vec<Seen>, Vec<Seen>) = seen

@@ -51,8 +51,8 @@ pub(super) fn completed(tones: &Tones<'_>, cut: Cut, mut row: Candidate) -> Cand
         least
     };
     for (end, from, to, sign) in [(0, -gap, 0.0, -1.0), (1, length, length + gap, 1.0)] {
-        let end = if sign > 0.0 { to } else { from };
-        if lines.contrast(from, to) >= least && lines.closing(end, sign) >= least {
+        let outer = if sign > 0.0 { to } else { from };
+        if lines.contrast(from, to) >= least && lines.closing(outer, sign) >= least {
             let at = &mut row.ends[end].at;
             *at = Point::new(at.x + sign * gap * along[0], at.y + sign * gap * along[1]);
         }
