@@ -13,6 +13,8 @@ const MOST_REACH_SHARE: f64 = 0.06;
 const MOSTLY: f64 = 0.9;
 /// … by this share of what the stroke does.
 const AS_CLEAR: f64 = 0.25;
+/// Length over width from which on a stroke is a drawn line rather than a row of blocks.
+const THIN: f64 = 40.0;
 /// Parts of a stroke, the fullest of which shows its tone: blocks may be empty by turns.
 const PARTS: u32 = 10;
 /// How far beside the stroke the ground is looked at, px.
@@ -42,11 +44,13 @@ pub(super) fn turns(tones: &Tones<'_>, cut: Cut, stroke: &Candidate) -> bool {
     let reach = (MOST_REACH * width).max(MOST_REACH_SHARE * length);
     let half = f64::midpoint(more(own), ground[0].min(ground[1]));
     // The ground beside the line that goes on may be another than beside the stroke: nearly of its ink's
-    // tone, or ending close by on one side.
+    // tone. Beside a thin line, the card may end within a few pixels and what lies there be as dark; no such
+    // thing happens all along a thick one.
+    let is_thin = length > THIN * width;
     let is_of_line = |u: f64, v: f64| {
         let [here, before, behind] =
             [0.0, -aside, aside].map(|off| more(tones.at(place(u + off, v))));
-        let is_like = here >= half && before.min(behind) < half;
+        let is_like = here >= half && (is_thin || before.min(behind) < half);
         is_like || here - before.max(behind) >= least
     };
     [-1.0, 1.0].into_iter().any(|side: f64| {
