@@ -222,6 +222,36 @@ fn moss_is_left_out() {
     check(Reason::Foreign, laid(moss, green), moss);
 }
 
+/// Crumbs of the very light of walls or of hollows, which only their size gives away.
+fn crumbs(tone: f32) {
+    const MIDDLES: [[f64; 2]; 4] = [
+        [140.0, 150.0],
+        [600.0, 120.0],
+        [330.0, 330.0],
+        [610.0, 430.0],
+    ];
+    let crumb = |x: f64, y: f64| {
+        let reach = |[cx, cy]: [f64; 2]| (x - cx).hypot(1.3 * (y - cy));
+        MIDDLES.into_iter().any(|middle| reach(middle) < 45.0)
+    };
+    let wall = Tissue::default().wall;
+    check(
+        Reason::Foreign,
+        laid(crumb, |_, _| wall.map(|channel| tone * channel)),
+        crumb,
+    );
+}
+
+#[test]
+fn crumbs_as_bright_as_walls_are_left_out() {
+    crumbs(1.0);
+}
+
+#[test]
+fn crumbs_as_dark_as_hollows_are_left_out() {
+    crumbs(Tissue::default().void_ratio);
+}
+
 fn photographed(surface: &Surface, tissue: &Tissue, camera: &Camera) -> Photo {
     let picture: RgbImage = camera.photograph(&surface.render(), tissue);
     let file = camera.file(&picture).expect("a picture can be encoded");

@@ -22,6 +22,11 @@ const ASIDE: f64 = 1.5;
 const FEWEST: usize = 3;
 /// … and fewest of them that no other line has claimed.
 const FEWEST_NEW: usize = 2;
+/// How far beside a line, in spacings, no more of them may lie than on it: …
+const BESIDE: f64 = 1.0;
+/// … and the least share of all such pairs that lines have to explain. Where pairs that are too small are
+/// common, as where pores lie in groups, some stand in line by chance.
+const EXPLAINED: f64 = 1.0 / 3.0;
 /// Deeper than this a line is dark: what is half-way is still wall, and a thin hair lets some dark through.
 const DARK: f32 = 0.6;
 /// How far beyond its last pair a stretch is followed where it stays bright, spacings: over the rest of
@@ -38,6 +43,8 @@ const SWEEPS: usize = 60;
 
 /// The deepest place of the border between two hollows.
 struct Pass {
+    /// Labels of the two, the lower first.
+    pair: (u32, u32),
     at: Point,
     /// How much more like the rest the two are as one than as two; negative where they are two.
     gain: f64,
@@ -70,12 +77,14 @@ impl Stretch {
         )
     }
 
-    /// Whether a place lies on it.
-    fn holds(&self, p: Point) -> bool {
+    /// How far beside it a place lies; `None` where that is beyond its ends.
+    fn beside(&self, p: Point) -> Option<f64> {
         let (dx, dy) = (p.x - self.from.x, p.y - self.from.y);
         let along = dx * self.along.x + dy * self.along.y;
         let beside = dy * self.along.x - dx * self.along.y;
-        (-1.0..=self.length + 1.0).contains(&along) && beside.abs() <= ASIDE
+        (-1.0..=self.length + 1.0)
+            .contains(&along)
+            .then_some(beside.abs())
     }
 
     /// Whether it is bright at a place along it, or next to there.
@@ -134,16 +143,43 @@ impl Stretch {
     }
 }
 
-/// Which pixels lie under a hair.
-pub(super) fn covered(voids: &Basins, depth: &Light) -> Vec<bool> {
+/// Which pixels of hollows lie under a hair. Over a wall it is left where it is, as bright as the wall.
+pub(super) fn covered(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<bool> {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     let mut covered = vec![false; width * height];
-    for p in hairs(voids, depth).into_iter().flatten() {
-        let from = |at: f64| pixel(at - HALF_WIDTH, usize::MAX);
-        for y in from(p.y)..=pixel(p.y + HALF_WIDTH, height - 1) {
-            for x in from(p.x)..=pixel(p.x + HALF_WIDTH, width - 1) {
-                covered[y * width + x] |=
-                    p.distance(Point::new(x as f64 + 0.5, y as f64 + 0.5)) <= HALF_WIDTH;
+    let passes = passes(voids, depth, inside);
+    let parted: BTreeSet<(u32, u32)> = passes
+        .iter()
+        .filter(|pass| pass.gain > 0.0)
+        .map(|pass| pass.pair)
+        .collect();
+    let at = |p: Point| index(p, width, height);
+    let label = |p: Point| at(p).map_or(0, |pixel| voids.of_pixel[pixel]);
+    for hair in hairs(&passes, depth) {
+        for p in hair.middle(depth) {
+            let beside = |along: f64, beside: f64| {
+                let (dx, dy) = (hair.along.x, hair.along.y);
+                Point::new(
+                    p.x + along * dx - beside * dy,
+                    p.y + along * dy + beside * dx,
+                )
+            };
+            let (a, b) = (
+                label(beside(0.0, -HALF_WIDTH - 1.0)),
+                label(beside(0.0, HALF_WIDTH + 1.0)),
+            );
+            if a == 0 || b == 0 || (a != b && !parted.contains(&(a.min(b), a.max(b)))) {
+                continue;
+            }
+            // In steps of half a pixel, so that none is skipped.
+            for along in [0.0, 0.5] {
+                let mut side = -HALF_WIDTH;
+                while side <= HALF_WIDTH {
+                    if let Some(pixel) = at(beside(along, side)) {
+                        covered[pixel] = true;
+                    }
+                    side += 0.5;
+                }
             }
         }
     }
@@ -169,24 +205,56 @@ pub(super) fn filled(light: &Light, covered: &[bool]) -> Light {
     light
 }
 
-/// Every stretch of a hair, as places along its middle.
-fn hairs(voids: &Basins, depth: &Light) -> Vec<Vec<Point>> {
-    let passes = passes(voids, depth);
+/// A stretch that may be of a hair, and the passes about it.
+struct Candidate {
+    gain: f64,
+    stretch: Stretch,
+    on: Vec<usize>,
+    /// Those that are one hollow too, beside it.
+    beside: Vec<usize>,
+}
+
+/// Every stretch of a hair.
+fn hairs(passes: &[Pass], depth: &Light) -> Vec<Stretch> {
+    let is_one = |&k: &usize| passes[k].gain > 0.0;
+    let by_cell = Cells::of(passes);
+    let all: Vec<usize> = (0..passes.len()).filter(is_one).collect();
+    let mut candidates = candidates(passes, &all, &by_cell, depth);
+    // The clearest first; what it explains tells nothing more of another.
+    candidates.sort_by(|a, b| b.gain.total_cmp(&a.gain));
+    let mut claimed = BTreeSet::new();
+    let mut hairs = Vec::new();
+    for candidate in candidates {
+        let unclaimed = |passes: &[usize]| {
+            let of_these = passes.iter().filter(|k| is_one(k) && !claimed.contains(*k));
+            of_these.count()
+        };
+        let on = candidate.on.iter().filter(|k| is_one(k)).count();
+        if unclaimed(&candidate.on) >= FEWEST_NEW && on >= unclaimed(&candidate.beside) {
+            claimed.extend(candidate.on);
+            hairs.push(candidate.stretch);
+        }
+    }
+    let explained = claimed.iter().filter(|k| is_one(k)).count();
+    if explained as f64 >= EXPLAINED * all.len() as f64 {
+        hairs
+    } else {
+        Vec::new()
+    }
+}
+
+/// Bright straight lines between two of the passes that are `one` hollow, with more of these on them.
+fn candidates(passes: &[Pass], one: &[usize], by_cell: &Cells, depth: &Light) -> Vec<Candidate> {
     let far = LONGEST * PX_PER_SPACING;
-    let by_cell = Cells::of(&passes);
-    let gains: Vec<usize> = (0..passes.len())
-        .filter(|&i| passes[i].gain > 0.0)
-        .collect();
-    let mut found: Vec<(f64, Stretch, Vec<usize>)> = Vec::new();
-    for &i in &gains {
+    let is_one = |k: usize| passes[k].gain > 0.0;
+    let mut found = Vec::new();
+    for &i in one {
         let from = passes[i].at;
         for j in by_cell.within(from, from, far) {
             let to = passes[j].at;
             let length = from.distance(to);
-            if j <= i
-                || passes[j].gain <= 0.0
-                || !(SHORTEST * PX_PER_SPACING..=far).contains(&length)
-            {
+            let fits = (SHORTEST * PX_PER_SPACING..=far).contains(&length);
+            if j <= i || !is_one(j) || !fits {
                 continue;
             }
             let stretch = Stretch::between(from, to);
@@ -197,39 +265,32 @@ fn hairs(voids: &Basins, depth: &Light) -> Vec<Vec<Point>> {
             if along <= length {
                 continue;
             }
-            let on: Vec<usize> = by_cell
-                .within(from, to, ASIDE)
-                .into_iter()
-                .filter(|&k| stretch.holds(passes[k].at))
-                .collect();
+            let (mut on, mut beside) = (Vec::new(), Vec::new());
+            for k in by_cell.within(from, to, BESIDE * PX_PER_SPACING) {
+                match stretch.beside(passes[k].at) {
+                    Some(distance) if distance <= ASIDE => on.push(k),
+                    Some(distance) if distance <= BESIDE * PX_PER_SPACING && is_one(k) => {
+                        beside.push(k);
+                    }
+                    _ => {}
+                }
+            }
             let gain: f64 = on.iter().map(|&k| passes[k].gain).sum();
-            let one = on.iter().filter(|&&k| passes[k].gain > 0.0).count();
-            if one >= FEWEST && gain > 0.0 {
-                found.push((gain, stretch, on));
+            if gain > 0.0 && on.iter().filter(|k| is_one(**k)).count() >= FEWEST {
+                found.push(Candidate {
+                    gain,
+                    stretch,
+                    on,
+                    beside,
+                });
             }
         }
     }
-    // The clearest first; what it explains tells nothing more of another.
-    found.sort_by(|a, b| b.0.total_cmp(&a.0));
-    let mut claimed = BTreeSet::new();
     found
-        .into_iter()
-        .filter(|(_, _, on)| {
-            let new = on
-                .iter()
-                .filter(|&&k| passes[k].gain > 0.0 && !claimed.contains(&k));
-            let is_new = new.count() >= FEWEST_NEW;
-            if is_new {
-                claimed.extend(on.iter().copied());
-            }
-            is_new
-        })
-        .map(|(_, stretch, _)| stretch.middle(depth))
-        .collect()
 }
 
-/// The pass of every two neighbouring hollows that are seen whole.
-fn passes(voids: &Basins, depth: &Light) -> Vec<Pass> {
+/// The pass of every two neighbouring hollows that lie wholly `inside` the area.
+fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     let raw = depth.as_raw();
     let mut area = vec![0.0_f64; voids.count() + 1];
@@ -237,7 +298,8 @@ fn passes(voids: &Basins, depth: &Light) -> Vec<Pass> {
     for (pixel, &label) in voids.of_pixel.iter().enumerate() {
         let (x, y) = (pixel % width, pixel / width);
         area[label as usize] += f64::from(u8::from(raw[pixel] > 0.5));
-        cut[label as usize] |= x == 0 || y == 0 || x + 1 == width || y + 1 == height;
+        cut[label as usize] |=
+            x == 0 || y == 0 || x + 1 == width || y + 1 == height || !inside[pixel];
     }
     let mut deepest: BTreeMap<(u32, u32), (f32, usize, usize)> = BTreeMap::new();
     voids.borders(width, Connectivity::Eight, |pair, a, b| {
@@ -267,12 +329,13 @@ fn passes(voids: &Basins, depth: &Light) -> Vec<Pass> {
     deepest
         .into_iter()
         .filter(|((a, b), _)| !cut[*a as usize] && !cut[*b as usize])
-        .map(|((a, b), (_, first, second))| {
-            let (a, b) = (area[a as usize], area[b as usize]);
+        .map(|(pair, (_, first, second))| {
+            let (a, b) = (area[pair.0 as usize], area[pair.1 as usize]);
             let middle = |at: fn(usize, usize) -> usize| {
                 f64::midpoint(at(first, width) as f64, at(second, width) as f64) + 0.5
             };
             Pass {
+                pair,
                 at: Point::new(middle(|p, w| p % w), middle(|p, w| p / w)),
                 gain: f64::midpoint(unlike(a), unlike(b)) - unlike(a + b),
             }
@@ -324,9 +387,14 @@ fn pixel(at: f64, last: usize) -> usize {
     (at.max(0.0) as usize).min(last)
 }
 
+/// Index of the pixel at a place; `None` off the plane.
+fn index(p: Point, width: usize, height: usize) -> Option<usize> {
+    let (x, y) = (pixel(p.x, width), pixel(p.y, height));
+    (p.x >= 0.0 && p.y >= 0.0 && x < width && y < height).then_some(y * width + x)
+}
+
 /// What a plane holds at a place; `None` off it.
 fn value(plane: &Light, p: Point) -> Option<f32> {
-    let (width, height) = (plane.width() as usize, plane.height() as usize);
-    let (x, y) = (pixel(p.x, width), pixel(p.y, height));
-    (p.x >= 0.0 && p.y >= 0.0 && x < width && y < height).then(|| plane.as_raw()[y * width + x])
+    let pixel = index(p, plane.width() as usize, plane.height() as usize)?;
+    Some(plane.as_raw()[pixel])
 }

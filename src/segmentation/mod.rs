@@ -18,6 +18,7 @@ mod topology;
 
 pub use basins::Basins;
 pub use frame::{Frame, PX_PER_SPACING};
+pub use levels::Levels;
 pub use model::Model;
 pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
@@ -26,7 +27,6 @@ use crate::area::{Area, AreaError};
 use crate::geometry::{Point, Rect};
 use crate::photo::Light;
 use crate::progress::{Cancelled, Progress, Stage};
-use levels::Levels;
 
 /// Two floods are kept apart when both have sunk by at least this share of the local contrast …
 const LEAST_RULE: f32 = 0.1;
@@ -173,19 +173,18 @@ impl Segmentation {
             .collect();
         let mut parted = Parted::of(&frame, &inside, &seen);
         let mut hairs = vec![false; inside.len()];
-        let photographed = frame.light.clone();
         for _ in 0..ROUNDS_OF_HAIRS {
             if parted.topology.cells_px().is_none() {
                 break;
             }
-            let more = hairs::covered(&parted.voids, &parted.depth);
+            let more = hairs::covered(&parted.voids, &parted.depth, &inside);
             if !more.contains(&true) {
                 break;
             }
             for (hair, more) in hairs.iter_mut().zip(more) {
                 *hair |= more;
             }
-            frame.light = hairs::filled(&photographed, &hairs);
+            frame.light = hairs::filled(&frame.light, &hairs);
             parted = Parted::of(&frame, &inside, &seen);
         }
         let Parted {
