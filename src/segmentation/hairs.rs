@@ -29,6 +29,10 @@ const BESIDE: f64 = 1.0;
 const EXPLAINED: f64 = 1.0 / 3.0;
 /// Deeper than this a line is dark: what is half-way is still wall, and a thin hair lets some dark through.
 const DARK: f32 = 0.6;
+/// What does not reach this depth, or is smaller than this share of the rest, is no part of a hollow but a
+/// dimple in a wall; it is not counted as a pore either.
+const SHALLOWEST: f32 = 0.55;
+const SPECK: f64 = 0.06;
 /// How far beyond its last pair a stretch is followed where it stays bright, spacings: over the rest of
 /// the hollow that the pair makes.
 const ONWARD: f64 = 0.6;
@@ -301,6 +305,9 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
         cut[label as usize] |=
             x == 0 || y == 0 || x + 1 == width || y + 1 == height || !inside[pixel];
     }
+    for (cut, deepest) in cut.iter_mut().zip(&voids.deepest) {
+        *cut |= *deepest < SHALLOWEST;
+    }
     let mut deepest: BTreeMap<(u32, u32), (f32, usize, usize)> = BTreeMap::new();
     voids.borders(width, Connectivity::Eight, |pair, a, b| {
         let pass = raw[a].min(raw[b]);
@@ -328,7 +335,11 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
     };
     deepest
         .into_iter()
-        .filter(|((a, b), _)| !cut[*a as usize] && !cut[*b as usize])
+        .filter(|((a, b), _)| {
+            [*a as usize, *b as usize]
+                .iter()
+                .all(|&i| !cut[i] && area[i] > SPECK * typical)
+        })
         .map(|(pair, (_, first, second))| {
             let (a, b) = (area[pair.0 as usize], area[pair.1 as usize]);
             let middle = |at: fn(usize, usize) -> usize| {
@@ -397,4 +408,44 @@ fn index(p: Point, width: usize, height: usize) -> Option<usize> {
 fn value(plane: &Light, p: Point) -> Option<f32> {
     let pixel = index(p, plane.width() as usize, plane.height() as usize)?;
     Some(plane.as_raw()[pixel])
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use image::Luma;
+
+    /// A slope is harmonic, so that it is what Laplace's equation makes of its own edges.
+    #[test]
+    fn a_strip_across_a_slope_is_filled_with_the_slope() {
+        let slope = Light::from_fn(40, 30, |x, y| {
+            Luma([0.2 + 0.01 * x as f32 + 0.005 * y as f32])
+        });
+        let covered: Vec<bool> = (0..40 * 30)
+            .map(|pixel| (12..17).contains(&(pixel % 40)))
+            .collect();
+        let mut spoilt = slope.clone();
+        for (value, _) in spoilt.iter_mut().zip(&covered).filter(|(_, c)| **c) {
+            *value = 1.0;
+        }
+        let filled = filled(&spoilt, &covered);
+        let inner = |pixel: usize| (8..22).contains(&(pixel / 40));
+        for pixel in (0..40 * 30).filter(|pixel| inner(*pixel)) {
+            let (found, truth) = (filled.as_raw()[pixel], slope.as_raw()[pixel]);
+            assert!(
+                (found - truth).abs() < 0.003,
+                "{pixel}: {found} for {truth}"
+            );
+        }
+    }
+
+    #[test]
+    fn a_place_lies_on_a_stretch_or_beyond_its_ends() {
+        let stretch = Stretch::between(Point::new(0.0, 0.0), Point::new(30.0, 40.0));
+        let beside = stretch.beside(Point::new(15.0 - 4.0, 20.0 + 3.0));
+        assert!(beside.is_some_and(|distance| (distance - 5.0).abs() < 1e-9));
+        assert_eq!(stretch.beside(Point::new(33.0, 44.0)), None);
+        let back = stretch.at(25.0, 5.0);
+        assert!(back.distance(Point::new(11.0, 23.0)) < 1e-9, "{back:?}");
+    }
 }

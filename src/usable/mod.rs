@@ -103,7 +103,7 @@ impl Usable {
 }
 
 /// Looks for parts of an area that cannot be measured: a dark surround, an instrument's strip, bare
-/// or blurred surface, glare, black holes, foreign matter.
+/// or blurred surface, glare, black holes, foreign matter, crumbs that lie on the pores.
 ///
 /// # Errors
 /// [`Cancelled`].
