@@ -1,5 +1,6 @@
 //! Bars out of strokes: one stroke alone, two with the label between them, or a row of equal blocks.
 
+use super::Cut;
 use super::stroke::{End, Stroke};
 use crate::geometry::Point;
 
@@ -7,8 +8,8 @@ use crate::geometry::Point;
 const LEAST_LENGTH: f64 = 0.1;
 /// Least length over thickness of a bar.
 const LEAST_SLENDER: f64 = 6.0;
-/// Most thickness of a bar as a share of the photo's shorter side.
-const MOST_THICKNESS: f64 = 0.05;
+/// Most width of its stroke or blocks as a share of the photo's shorter side.
+const MOST_WIDTH: f64 = 0.05;
 /// How far lengths and widths of the parts of one bar may differ, a share.
 const ALIKE: f64 = 0.15;
 /// Gaps between blocks in a row, in lengths of a block.
@@ -31,6 +32,8 @@ pub(super) struct Candidate {
     pub(super) width: f64,
     /// Thickness of the whole, px.
     pub(super) thickness: f64,
+    /// Whether its ink is darker than the ground.
+    pub(super) is_dark: bool,
     /// Its blocks, where they stand on one line and are wide enough to have an outline.
     pub(super) blocks: Option<Blocks>,
 }
@@ -68,6 +71,7 @@ impl Candidate {
         ends: [End; 2],
         [width, thickness]: [f64; 2],
         blocks: Option<Blocks>,
+        cut: Cut,
         photo: (u32, u32),
     ) -> Option<Self> {
         let blocks = blocks.filter(|_| width >= WIDE_ENOUGH_PX && thickness <= width);
@@ -75,13 +79,14 @@ impl Candidate {
             ends,
             width,
             thickness,
+            is_dark: cut.is_dark,
             blocks,
         };
         let length = candidate.length();
         let shorter = f64::from(photo.0.min(photo.1));
         (length >= LEAST_LENGTH * f64::from(photo.0)
             && length >= LEAST_SLENDER * thickness
-            && thickness <= MOST_THICKNESS * shorter)
+            && width <= MOST_WIDTH * shorter)
             .then_some(candidate)
     }
 }
@@ -107,20 +112,22 @@ struct Part {
 }
 
 /// Everything that could be a bar among the strokes of one cut.
-pub(super) fn candidates(strokes: &[Stroke], photo: (u32, u32)) -> Vec<Candidate> {
+pub(super) fn candidates(strokes: &[Stroke], cut: Cut, photo: (u32, u32)) -> Vec<Candidate> {
     let alone = strokes.iter().filter_map(|s| {
         let alone = Blocks {
             filled: s.length(),
             gap: s.length(),
         };
-        Candidate::of(s.ends, [s.width; 2], Some(alone), photo)
+        Candidate::of(s.ends, [s.width; 2], Some(alone), cut, photo)
     });
-    let rows = strokes.iter().filter_map(|seed| row(seed, strokes, photo));
+    let rows = strokes
+        .iter()
+        .filter_map(|seed| row(seed, strokes, cut, photo));
     alone.chain(rows).collect()
 }
 
 /// The row that begins with the given block.
-fn row(seed: &Stroke, strokes: &[Stroke], photo: (u32, u32)) -> Option<Candidate> {
+fn row(seed: &Stroke, strokes: &[Stroke], cut: Cut, photo: (u32, u32)) -> Option<Candidate> {
     let (length, width) = (seed.length(), seed.width);
     let origin = seed.ends[0].at;
     let along = direction(origin, seed.ends[1].at);
@@ -184,7 +191,7 @@ fn row(seed: &Stroke, strokes: &[Stroke], photo: (u32, u32)) -> Option<Candidate
         gap: row[1].from - first.to,
     };
     let ends = [first.ends[0], last.ends[1]];
-    Candidate::of(ends, [width, thickness], Some(blocks), photo)
+    Candidate::of(ends, [width, thickness], Some(blocks), cut, photo)
 }
 
 /// Whether a stroke is the other half of one that a label interrupts.

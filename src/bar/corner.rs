@@ -9,8 +9,10 @@ use crate::geometry::Point;
 const MOST_REACH: f64 = 12.0;
 /// … or this share of its length; a line that goes on beyond is another side of a frame.
 const MOST_REACH_SHARE: f64 = 0.06;
-/// Share of that line which has the stroke's tone.
+/// Share of that line which stands out from what is beside it …
 const MOSTLY: f64 = 0.9;
+/// … by this share of what the stroke does.
+const AS_CLEAR: f64 = 0.25;
 /// Parts of a stroke, the fullest of which shows its tone: blocks may be empty by turns.
 const PARTS: u32 = 10;
 /// How far beside the stroke the ground is looked at, px.
@@ -33,22 +35,33 @@ pub(super) fn turns(tones: &Tones<'_>, cut: Cut, stroke: &Candidate) -> bool {
         })
         .reduce(if cut.is_dark { f64::min } else { f64::max })
         .unwrap_or_default();
+    let more = |tone: f64| if cut.is_dark { 255.0 - tone } else { tone };
     let aside = 0.5 * width + GROUND_PX;
+    let ground = [-aside, aside].map(|v| more(middle(v)));
+    let least = AS_CLEAR * (more(own) - ground[0].max(ground[1]));
     let reach = (MOST_REACH * width).max(MOST_REACH_SHARE * length);
+    let half = f64::midpoint(more(own), ground[0].min(ground[1]));
+    // The ground beside the line that goes on may be another than beside the stroke: nearly of its ink's
+    // tone, or ending close by on one side.
+    let is_of_line = |u: f64, v: f64| {
+        let [here, before, behind] =
+            [0.0, -aside, aside].map(|off| more(tones.at(place(u + off, v))));
+        let is_like = here >= half && before.min(behind) < half;
+        is_like || here - before.max(behind) >= least
+    };
     [-1.0, 1.0].into_iter().any(|side: f64| {
-        let half = f64::midpoint(own, middle(side * aside));
         [0.5 * width, length - 0.5 * width].into_iter().any(|u| {
-            let (mut count, mut of_stroke, mut v) = (0.0, 0.0, width);
+            let (mut count, mut of_line, mut v) = (0.0, 0.0, width);
             while v <= reach {
                 // The line may lie a pixel off where the stroke was seen to end.
-                let is_like = [-1.0, 0.0, 1.0]
+                let is_line = [-1.0, 0.0, 1.0]
                     .into_iter()
-                    .any(|off| (tones.at(place(u + off, side * v)) < half) == (own < half));
+                    .any(|off| is_of_line(u + off, side * v));
                 count += 1.0;
-                of_stroke += f64::from(u8::from(is_like));
+                of_line += f64::from(u8::from(is_line));
                 v += STEP_PX;
             }
-            count > 0.0 && of_stroke >= MOSTLY * count
+            count > 0.0 && of_line >= MOSTLY * count
         })
     })
 }

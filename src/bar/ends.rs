@@ -45,6 +45,7 @@ pub(super) fn refined(light: &Light, candidate: &Candidate, times: [f64; 2]) -> 
             let near = (3.0 * pixel).max(0.5 * thickness);
             Walk {
                 light,
+                is_dark: candidate.is_dark,
                 at,
                 outwards,
                 pixel,
@@ -78,6 +79,8 @@ pub(super) fn refined(light: &Light, candidate: &Candidate, times: [f64; 2]) -> 
 /// A walk outwards over one end.
 struct Walk<'a> {
     light: &'a Light,
+    /// Whether the bar's ink is darker than the ground.
+    is_dark: bool,
     /// Where the end was seen.
     at: Point,
     outwards: [f64; 2],
@@ -121,16 +124,28 @@ impl Walk<'_> {
         let beyond = median(&profile, self.near, self.far)?;
         let is_plain = self.is_plain(&profile, beyond, (inside - beyond).abs());
         let stray = STRAY_PX * self.pixel;
+        let stray = if is_plain {
+            self.near.max(stray)
+        } else {
+            stray
+        };
+        let most = if is_plain { self.near } else { stray };
+        let (top, ink) = extreme(&profile, self.is_dark, -self.near, most)?;
+        let unlike = if is_plain {
+            beyond
+        } else {
+            extreme(&profile, !self.is_dark, -self.near, stray)?.1
+        };
+        // What has ink only at its very end is an empty block in an outline.
+        let (tone, from) = if (inside - unlike) / (ink - unlike) >= FILLED {
+            (inside, -stray)
+        } else {
+            (ink, top)
+        };
         let (outside, stray) = if is_plain {
             (beyond, self.near.max(stray))
         } else {
-            (next_tone(&profile, inside, -stray, 2.0 * stray)?, stray)
-        };
-        let (_, peak) = extreme(&profile, outside, self.near)?;
-        let tone = if (inside - outside) / (peak - outside) >= FILLED {
-            inside
-        } else {
-            peak
+            (next_tone(&profile, tone, from, 2.0 * stray)?, stray)
         };
         let edge = crossings(&profile, f64::midpoint(tone, outside))
             .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= stray)
@@ -166,7 +181,7 @@ impl Walk<'_> {
             median(&profile, self.near, self.far)?,
             median(&profile, -self.far, -self.near)?,
         );
-        let (top, peak) = extreme(&profile, ground, self.near)?;
+        let (top, peak) = extreme(&profile, self.is_dark, -self.near, self.near)?;
         let half = f64::midpoint(peak, ground);
         let before = crossings(&profile, half).map(|c| c.0).rfind(|u| *u < top)?;
         let after = crossings(&profile, half).map(|c| c.0).find(|u| *u > top)?;
@@ -217,13 +232,14 @@ fn next_tone(profile: &[(f64, f64)], own: f64, from: f64, to: f64) -> Option<f64
     Some(own + off[at + 1])
 }
 
-/// The place within `near` of the end whose tone differs most from the ground's.
-fn extreme(profile: &[(f64, f64)], ground: f64, near: f64) -> Option<(f64, f64)> {
+/// The place in a stretch that is darkest or lightest, and its tone.
+fn extreme(profile: &[(f64, f64)], is_dark: bool, from: f64, to: f64) -> Option<(f64, f64)> {
+    let more = |tone: f64| if is_dark { -tone } else { tone };
     profile
         .iter()
-        .filter(|(u, _)| u.abs() <= near)
+        .filter(|(u, _)| (from..=to).contains(u))
         .copied()
-        .max_by(|a, b| (a.1 - ground).abs().total_cmp(&(b.1 - ground).abs()))
+        .max_by(|a, b| more(a.1).total_cmp(&more(b.1)))
 }
 
 /// Where the profile passes a tone, and whether it rises there.

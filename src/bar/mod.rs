@@ -158,7 +158,7 @@ pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled>
                 Ok(()) => stroke::strokes(&grey, cut),
                 Err(Cancelled) => Vec::new(),
             };
-            chain::candidates(&strokes, grey.dimensions())
+            chain::candidates(&strokes, cut, grey.dimensions())
                 .into_iter()
                 .filter(|candidate| !corner::turns(&tones, cut, candidate))
                 .map(|candidate| (cut, outline::completed(&tones, cut, candidate)))

@@ -10,6 +10,8 @@ use super::chain::{Blocks, Candidate};
 use super::tone::Tones;
 use crate::geometry::Point;
 
+/// Contrast of a filled block to the ground, of 255; below it a row is the empty blocks of another.
+const LEAST_FILLED: f64 = 12.0;
 /// Contrast of a line along a gap to what is on both its sides, as a share of that of a filled block to
 /// the ground; below it there is no outline.
 const LEAST_CONTRAST: f64 = 0.15;
@@ -40,7 +42,11 @@ pub(super) fn completed(tones: &Tones<'_>, cut: Cut, mut row: Candidate) -> Cand
         along,
         width,
     };
-    let least = LEAST_CONTRAST * lines.filled(0.0, filled);
+    let contrast = lines.filled(0.0, filled);
+    if contrast < LEAST_FILLED {
+        return row;
+    }
+    let least = LEAST_CONTRAST * contrast;
     let least = if length > filled {
         let within = lines.contrast(filled, filled + gap);
         if within < least {
@@ -50,11 +56,17 @@ pub(super) fn completed(tones: &Tones<'_>, cut: Cut, mut row: Candidate) -> Cand
     } else {
         least
     };
-    for (end, from, to, sign) in [(0, -gap, 0.0, -1.0), (1, length, length + gap, 1.0)] {
-        let outer = if sign > 0.0 { to } else { from };
-        if lines.contrast(from, to) >= least && lines.closing(outer, sign) >= least {
-            let at = &mut row.ends[end].at;
-            *at = Point::new(at.x + sign * gap * along[0], at.y + sign * gap * along[1]);
+    for (end, from, to) in [(0, -gap, 0.0), (1, length, length + gap)] {
+        let outer = if end == 0 { from } else { to };
+        if lines.contrast(from, to) < least {
+            continue;
+        }
+        let Some(closed) = lines.closed(outer, least) else {
+            continue;
+        };
+        let at = lines.place(closed, 0.0);
+        if tones.hold(at) {
+            row.ends[end].at = at;
         }
     }
     row
@@ -110,21 +122,27 @@ impl Lines<'_> {
             .fold(f64::INFINITY, f64::min)
     }
 
-    /// Contrast of the line across the end of an empty block to what is before and behind it.
-    fn closing(&self, end: f64, outwards: f64) -> f64 {
+    /// Where a line across closes an empty block; `None` if none has the least contrast to what is right
+    /// before and behind it.
+    fn closed(&self, end: f64, least: f64) -> Option<f64> {
         let across = |u: f64| {
             let reach = 0.25 * self.width;
             self.ink_between(self.place(u, -reach), self.place(u, reach))
         };
         let reach = NEAR_END * self.width;
-        let mut line = f64::NEG_INFINITY;
+        let (mut at, mut clearest) = (end, least);
         let mut off = -reach;
+        let mut is_closed = false;
         while off <= reach {
-            line = line.max(across(end + off));
+            let u = end + off;
+            let beside = across(u - GROUND_PX).max(across(u + GROUND_PX));
+            let contrast = across(u) - beside;
+            if contrast >= clearest {
+                (at, clearest, is_closed) = (u, contrast, true);
+            }
             off += STEP_PX;
         }
-        let beyond = outwards * (reach + GROUND_PX);
-        line - across(end - beyond).max(across(end + beyond))
+        is_closed.then_some(at)
     }
 
     /// Contrast of a filled block to the ground.

@@ -22,6 +22,12 @@ impl Tones<'_> {
             .map_or(0.0, |pixel| f64::from(pixel.0[0]))
     }
 
+    /// Whether a place lies on the picture.
+    pub(super) fn hold(&self, p: Point) -> bool {
+        let (width, height) = self.0.dimensions();
+        (0.0..=f64::from(width)).contains(&p.x) && (0.0..=f64::from(height)).contains(&p.y)
+    }
+
     /// Mean tone along a line.
     pub(super) fn mean(&self, from: Point, to: Point) -> f64 {
         let steps = (from.distance(to) / STEP_PX).ceil().max(1.0);
