@@ -22,6 +22,8 @@ const ASIDE: f64 = 1.5;
 const FEWEST: usize = 3;
 /// … and fewest of them that no other line has claimed.
 const FEWEST_NEW: usize = 2;
+/// How much more like the rest two have to be as one for that to tell anything: a tenth.
+const LEAST_GAIN: f64 = 0.1;
 /// How far beside a line, in spacings, no more of them may lie than on it: …
 const BESIDE: f64 = 1.0;
 /// … and the least share of all such pairs that lines have to explain. Where pairs that are too small are
@@ -50,7 +52,8 @@ struct Pass {
     /// Labels of the two, the lower first.
     pair: (u32, u32),
     at: Point,
-    /// How much more like the rest the two are as one than as two; negative where they are two.
+    /// How much more like the rest the two are as one than as two, beyond what has to be; negative where
+    /// they are two.
     gain: f64,
 }
 
@@ -348,7 +351,7 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
             Pass {
                 pair,
                 at: Point::new(middle(|p, w| p % w), middle(|p, w| p / w)),
-                gain: f64::midpoint(unlike(a), unlike(b)) - unlike(a + b),
+                gain: f64::midpoint(unlike(a), unlike(b)) - unlike(a + b) - LEAST_GAIN,
             }
         })
         .collect()

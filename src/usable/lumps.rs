@@ -15,9 +15,9 @@ use imageproc::distance_transform::euclidean_squared_distance_transform;
 const LUMP: f64 = 0.85;
 /// Where a disc of this radius still fits, a lump goes on; between pores there is no room for it.
 const GOES_ON: f64 = 0.6;
-/// Margin about a lump, spacings, half of a wide pore: pores that it hides in part have their visible
-/// centroid there.
-const MARGIN: f64 = 0.4;
+/// Margin about a lump, spacings: pores that it hides in part have their visible centroid there. It is half
+/// the width of round pores on a triangular lattice that make half of the surface, √(√3/(4π)).
+const MARGIN: f64 = 0.37;
 /// Depth between the levels of wall and hollow.
 const HALF_WAY: f32 = 0.5;
 
