@@ -82,6 +82,7 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
         counted(traced).and_then(|count| too_few_regions(traced.surface.kind, count)),
         nothing_to_average(findings, traced),
         oversized(traced),
+        hairs(findings, traced),
         black_hollows(traced),
         white_walls(traced),
         lost_in_the_dark(traced),
@@ -552,6 +553,24 @@ fn oversized(traced: &Traced) -> Option<Note> {
              low. Draw the area round clean surface only, or leave such parts out."
         ),
     ))
+}
+
+/// Pale hairs that were taken out of the picture, where anything was counted.
+fn hairs(findings: &Findings, traced: &Traced) -> Option<Note> {
+    let share = traced.segmentation.under_hairs();
+    (share > 0.0 && findings.pores.is_some()).then(|| {
+        note(
+            Severity::Caution,
+            "hairs",
+            format!(
+                "Pale hairs or fibres lie across {} of the area. They were taken out of the picture, and \
+                 what they hide was filled in from both sides, so that they part no pores; where several \
+                 cross, the count may still be off by some per cent. Look at the outlines there, or brush \
+                 the surface and take the photo again.",
+                per_cent(share)
+            ),
+        )
+    })
 }
 
 fn black_hollows(traced: &Traced) -> Option<Note> {
