@@ -33,6 +33,7 @@ fn surface(seed: u64) -> Surface {
 }
 
 /// Lays pale, slightly bent hairs 2–4.5 px wide over a picture, each with its shadow.
+#[expect(clippy::cast_possible_truncation, reason = "shares of light")]
 fn lay_hairs(picture: &mut Picture, count: usize, wall: [f32; 3], seed: u64) {
     let mut random = Pcg64Mcg::seed_from_u64(seed);
     let (width, height) = (picture.width(), picture.height());
@@ -77,12 +78,12 @@ fn photo(picture: &Picture, camera: &Camera) -> Photo {
 #[test]
 fn hairs_part_no_pores() {
     let (tissue, camera) = (Tissue::default(), Camera::default());
-    let errors: Vec<f64> = (0..6_u64)
+    let errors: Vec<f64> = (0..6_usize)
         .map(|k| {
-            let surface = surface(40 + k);
+            let surface = surface(40 + k as u64);
             let pattern = surface.render();
             let mut picture = lit(&pattern, &tissue, camera.light_deg);
-            lay_hairs(&mut picture, 6 + (k as usize) % 5, tissue.wall, 700 + k);
+            lay_hairs(&mut picture, 6 + k % 5, tissue.wall, 700 + k as u64);
             let photo = photo(&picture, &camera);
             let scale = Scale::given(surface.px_per_mm).expect("greater than zero");
             let area = Area::default();
