@@ -19,7 +19,8 @@ pub enum Reason {
     Bright,
     /// Nothing but black, larger than a pore: a hole, a deep shadow.
     Dark,
-    /// Light or colour that does not belong to the surface: moss, background.
+    /// Something that lies on the surface or beside it, told by light, colour or size: moss, crumbs,
+    /// background.
     Foreign,
     /// What the scale was taken from: a bar, a ruler, a card.
     Scale,

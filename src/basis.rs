@@ -6,7 +6,7 @@
 use crate::area::{Area, LeftOut};
 use crate::bar::Bar;
 use crate::card::{self, CardError};
-use crate::colour::White;
+use crate::colour::{White, WhiteError};
 use crate::findings::{self, Findings, Note};
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
@@ -76,7 +76,7 @@ impl Corners {
     }
 }
 
-/// The photo as seen squarely from above, and the white of a card.
+/// The photo as seen squarely from above, and the white of a card, or why its patch cannot serve.
 ///
 /// # Errors
 /// [`PlaneError`] where nothing tells the plane, or the work was stopped.
@@ -84,12 +84,12 @@ pub fn straightened(
     photo: &Photo,
     source: PlaneSource,
     progress: &Progress<'_>,
-) -> Result<(Straightened, Option<White>), PlaneError> {
+) -> Result<(Straightened, Option<Result<White, WhiteError>>), PlaneError> {
     let (plane, white) = match source {
         PlaneSource::Card => {
             let found = card::find(photo, progress)?;
             // A card whose patch is overexposed or dark is a scale all the same.
-            let white = found.tones.and_then(|tones| White::of_card(&tones).ok());
+            let white = found.tones.as_ref().map(White::of_card);
             (found.plane, white)
         }
         PlaneSource::Corners(corners) => (corners.plane(photo.bounds())?, None),
@@ -124,6 +124,20 @@ impl Basis {
             source: None,
             notes: Vec::new(),
         }
+    }
+
+    /// Stretches of known length, and whether they tell the same scale.
+    ///
+    /// # Errors
+    /// [`ScaleError`] as of [`Scale::from_stretches`].
+    pub fn points(stretches: &[(Point, Point, Millimetres)]) -> Result<Self, ScaleError> {
+        let scale = Scale::from_stretches(stretches)?;
+        Ok(Self {
+            notes: findings::points_note(stretches, &scale)
+                .into_iter()
+                .collect(),
+            ..Self::known(scale)
+        })
     }
 
     /// A scale bar of a known length.
@@ -167,13 +181,20 @@ impl Basis {
 
     /// A straightened picture, and the white of the card it was straightened by.
     #[must_use]
-    pub fn plane(straightened: Arc<Straightened>, white: Option<White>) -> Self {
+    pub fn plane(
+        straightened: Arc<Straightened>,
+        white: Option<Result<White, WhiteError>>,
+    ) -> Self {
+        let notes = match &white {
+            Some(Err(error)) => vec![findings::card_white_note(error)],
+            _ => Vec::new(),
+        };
         Self {
             scale: straightened.scale,
-            white,
+            white: white.and_then(Result::ok),
             source: straightened.hidden().cloned(),
             straightened: Some(straightened),
-            notes: Vec::new(),
+            notes,
         }
     }
 
@@ -194,7 +215,8 @@ impl Basis {
         drawn
     }
 
-    /// The same, and without what the scale was taken from, where that lies on it.
+    /// The same, and without what the scale was taken from, where that lies on it: nobody counts pores
+    /// on a bar.
     #[must_use]
     pub fn area(&self, drawn: Area) -> Area {
         let mut area = self.shown(drawn);

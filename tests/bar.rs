@@ -45,7 +45,15 @@ const FONT: &[u8] = include_bytes!("../assets/fonts/Inter-Regular.otf");
 #[derive(Clone, Copy, Debug, PartialEq)]
 enum Form {
     Plain,
-    Marked,
+    /// A line that a label interrupts, by this share of its length.
+    Halved(f64),
+    /// Marks across the ends, so many times as thick as the line, that reach so many times its thickness
+    /// to one side or to both.
+    Marked {
+        thickness: f64,
+        reach: f64,
+        both_sides: bool,
+    },
     /// So many blocks of ink with gaps as long between them.
     Blocks(u32),
     /// Blocks by turns filled and empty, in an outline.
@@ -76,11 +84,16 @@ struct Drawn {
 impl Drawn {
     fn random(random: &mut Pcg64Mcg, width: f64, height: f64) -> Self {
         let share: f64 = random.random_range(0.15..0.95);
-        let form = match random.random_range(0..7) {
+        let form = match random.random_range(0..8) {
             0..3 => Form::Plain,
-            3..5 => Form::Marked,
+            3..5 => Form::Marked {
+                thickness: random.random_range(0.5..1.5),
+                reach: random.random_range(2.0..4.0),
+                both_sides: random.random_bool(0.5),
+            },
             5 => Form::Blocks(random.random_range(2..5)),
-            _ => Form::Framed(random.random_range(3..7)),
+            6 => Form::Framed(random.random_range(2..7)),
+            _ => Form::Halved(random.random_range(0.1..0.3)),
         };
         let ground = match random.random_range(0..4) {
             0..2 => Ground::Card,
@@ -89,7 +102,7 @@ impl Drawn {
         };
         let length = share * width;
         let thickness = match form {
-            Form::Marked => random.random_range(2.0..6.0),
+            Form::Marked { .. } => random.random_range(2.0..6.0),
             // Outlines have to be wider than the blur to be seen.
             Form::Framed(_) => random.random_range(9.0_f64..16.0).min(length / 12.0),
             _ => random.random_range(4.0_f64..14.0).min(length / 14.0),
@@ -137,8 +150,15 @@ impl Drawn {
         let block = |n: u32| (along * f64::from(n)).floor() as i64 % 2 == 0;
         match self.form {
             Form::Plain => inside && v.abs() <= t / 2.0,
-            Form::Marked => {
-                let mark = (u.abs() - l / 2.0).abs() <= t / 2.0 && v.abs() <= 2.5 * t;
+            Form::Halved(gap) => inside && v.abs() <= t / 2.0 && u.abs() >= gap * l / 2.0,
+            Form::Marked {
+                thickness,
+                reach,
+                both_sides,
+            } => {
+                let low = if both_sides { -reach * t } else { 0.0 };
+                let mark = (u.abs() - l / 2.0).abs() <= thickness * t / 2.0
+                    && (low..=reach * t).contains(&v);
                 mark || (inside && v.abs() <= t / 2.0)
             }
             Form::Blocks(n) => inside && v.abs() <= t / 2.0 && block(2 * n - 1),

@@ -44,7 +44,7 @@ fn lines(done: &Assert) -> Vec<Value> {
 fn with_book() -> TempDir {
     let folder = tempfile::tempdir().expect("a folder");
     let new = [
-        "new",
+        "init",
         "fen",
         "--name",
         "Alder Fen Foray Group",
@@ -221,9 +221,9 @@ fn what_is_typed_wrong_is_told_and_nothing_is_written() {
     let folder = with_book();
     fs::write(folder.path().join("text.jpg"), "no photo").expect("a file");
     for (typed, code, words) in [
-        (&["list", "nowhere"][..], 2, "poreline book new"),
-        (&["new", "fen"], 2, "a book already"),
-        (&["new", "other", "--numbers", "AF"], 2, "{number}"),
+        (&["list", "nowhere"][..], 2, "poreline book init"),
+        (&["init", "fen"], 2, "a book already"),
+        (&["init", "other", "--numbers", "AF"], 2, "{number}"),
         (
             &["add", "fen", "--set", "habitatt=carr"],
             2,
@@ -238,7 +238,7 @@ fn what_is_typed_wrong_is_told_and_nothing_is_written() {
         (&["show", "fen", "AF-9"], 2, "no voucher AF-9"),
         (&["set", "fen", "AF-9", "smell=none"], 2, "no voucher AF-9"),
         (
-            &["foray", "add", "fen", "--date", "", "--place", "Fen"],
+            &["forays", "add", "fen", "--date", "", "--place", "Fen"],
             2,
             "must not be empty",
         ),
@@ -291,16 +291,16 @@ fn forays_come_in_go_out_and_are_counted() {
         2026-10-03,Ottermouth,Trametes versicolor\n\
         2026-10-17,Alder Fen,\n";
     fs::write(folder.path().join("club.csv"), table).expect("a table");
-    let taken = book(&folder, &["foray", "import", "fen", "club.csv"]).success();
+    let taken = book(&folder, &["forays", "import", "fen", "club.csv"]).success();
     assert!(
         said(&taken).contains("3 walks and 3 sightings are new"),
         "{}",
         said(&taken)
     );
-    let again = book(&folder, &["foray", "import", "fen", "club.csv"]).success();
+    let again = book(&folder, &["forays", "import", "fen", "club.csv"]).success();
     assert!(said(&again).contains("0 walks and 0 sightings are new"));
     let add = [
-        "foray",
+        "forays",
         "add",
         "fen",
         "--date",
@@ -335,11 +335,11 @@ fn forays_come_in_go_out_and_are_counted() {
     let rows = fs::read_to_string(folder.path().join("f.csv")).expect("the table");
     assert_eq!(rows.lines().count(), 4);
 
-    book(&folder, &["foray", "export", "fen", "out.csv"]).success();
-    book(&folder, &["new", "copy"]).success();
-    book(&folder, &["foray", "import", "copy", "out.csv"]).success();
+    book(&folder, &["forays", "export", "fen", "out.csv"]).success();
+    book(&folder, &["init", "copy"]).success();
+    book(&folder, &["forays", "import", "copy", "out.csv"]).success();
     let walks = |name: &str| {
-        let mut walks = lines(&book(&folder, &["foray", "list", name, "--json"]).success());
+        let mut walks = lines(&book(&folder, &["forays", "list", name, "--json"]).success());
         for walk in &mut walks {
             walk["revision"] = 0.into();
         }

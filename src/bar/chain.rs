@@ -1,5 +1,6 @@
 //! Bars out of strokes: one stroke alone, two with the label between them, or a row of equal blocks.
 
+use super::Cut;
 use super::stroke::{End, Stroke};
 use crate::geometry::Point;
 
@@ -7,14 +8,18 @@ use crate::geometry::Point;
 const LEAST_LENGTH: f64 = 0.1;
 /// Least length over thickness of a bar.
 const LEAST_SLENDER: f64 = 6.0;
-/// Most thickness of a bar as a share of the photo's shorter side.
-const MOST_THICKNESS: f64 = 0.05;
+/// Most width of its stroke or blocks as a share of the photo's shorter side.
+const MOST_WIDTH: f64 = 0.05;
 /// How far lengths and widths of the parts of one bar may differ, a share.
 const ALIKE: f64 = 0.15;
 /// Gaps between blocks in a row, in lengths of a block.
 const GAP: [f64; 2] = [0.5, 1.4];
+/// Shortest gap between two halves, in lengths of one: a label stands in it.
+const LABEL_GAP: f64 = 0.08;
 /// Slenderness from which on two strokes alone can be the two halves of a bar.
 const HALF_SLENDER: f64 = 4.0;
+/// Least width of a block whose outline shows as two lines with something between, px.
+const WIDE_ENOUGH_PX: f64 = 5.0;
 /// Sine of the angle between parts of one bar at most, beside what their pixels leave open.
 const PARALLEL: f64 = 0.02;
 
@@ -27,6 +32,19 @@ pub(super) struct Candidate {
     pub(super) width: f64,
     /// Thickness of the whole, px.
     pub(super) thickness: f64,
+    /// Whether its ink is darker than the ground.
+    pub(super) is_dark: bool,
+    /// Its blocks, where they stand on one line and are wide enough to have an outline.
+    pub(super) blocks: Option<Blocks>,
+}
+
+/// A row of blocks.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Blocks {
+    /// Length of a filled one, px.
+    pub(super) filled: f64,
+    /// From a filled one to the next, px.
+    pub(super) gap: f64,
 }
 
 impl Candidate {
@@ -49,17 +67,26 @@ impl Candidate {
         })
     }
 
-    fn of(ends: [End; 2], width: f64, thickness: f64, photo: (u32, u32)) -> Option<Self> {
+    fn of(
+        ends: [End; 2],
+        [width, thickness]: [f64; 2],
+        blocks: Option<Blocks>,
+        cut: Cut,
+        photo: (u32, u32),
+    ) -> Option<Self> {
+        let blocks = blocks.filter(|_| width >= WIDE_ENOUGH_PX && thickness <= width);
         let candidate = Self {
             ends,
             width,
             thickness,
+            is_dark: cut.is_dark,
+            blocks,
         };
         let length = candidate.length();
         let shorter = f64::from(photo.0.min(photo.1));
         (length >= LEAST_LENGTH * f64::from(photo.0)
             && length >= LEAST_SLENDER * thickness
-            && thickness <= MOST_THICKNESS * shorter)
+            && width <= MOST_WIDTH * shorter)
             .then_some(candidate)
     }
 }
@@ -85,16 +112,22 @@ struct Part {
 }
 
 /// Everything that could be a bar among the strokes of one cut.
-pub(super) fn candidates(strokes: &[Stroke], photo: (u32, u32)) -> Vec<Candidate> {
-    let alone = strokes
+pub(super) fn candidates(strokes: &[Stroke], cut: Cut, photo: (u32, u32)) -> Vec<Candidate> {
+    let alone = strokes.iter().filter_map(|s| {
+        let alone = Blocks {
+            filled: s.length(),
+            gap: s.length(),
+        };
+        Candidate::of(s.ends, [s.width; 2], Some(alone), cut, photo)
+    });
+    let rows = strokes
         .iter()
-        .filter_map(|s| Candidate::of(s.ends, s.width, s.width, photo));
-    let rows = strokes.iter().filter_map(|seed| row(seed, strokes, photo));
+        .filter_map(|seed| row(seed, strokes, cut, photo));
     alone.chain(rows).collect()
 }
 
 /// The row that begins with the given block.
-fn row(seed: &Stroke, strokes: &[Stroke], photo: (u32, u32)) -> Option<Candidate> {
+fn row(seed: &Stroke, strokes: &[Stroke], cut: Cut, photo: (u32, u32)) -> Option<Candidate> {
     let (length, width) = (seed.length(), seed.width);
     let origin = seed.ends[0].at;
     let along = direction(origin, seed.ends[1].at);
@@ -137,18 +170,38 @@ fn row(seed: &Stroke, strokes: &[Stroke], photo: (u32, u32)) -> Option<Candidate
     {
         row.push(*next);
     }
+    if row.len() == 1
+        && length >= HALF_SLENDER * width
+        && let Some(half) = parts
+            .iter()
+            .find(|p| is_other_half(&first, p, length, width))
+    {
+        row.push(*half);
+    }
     let last = row.last()?;
     let enough = if length >= HALF_SLENDER * width { 2 } else { 3 };
     if row.len() < enough {
         return None;
     }
     let reach = row.iter().map(|p| p.across.abs()).fold(0.0, f64::max);
-    let thickness = if reach > 0.5 * width {
-        2.0 * width
-    } else {
-        width
+    let is_double = reach > 0.5 * width;
+    let thickness = if is_double { 2.0 * width } else { width };
+    let blocks = Blocks {
+        filled: length,
+        gap: row[1].from - first.to,
     };
-    Candidate::of([first.ends[0], last.ends[1]], width, thickness, photo)
+    let ends = [first.ends[0], last.ends[1]];
+    Candidate::of(ends, [width, thickness], Some(blocks), cut, photo)
+}
+
+/// Whether a stroke is the other half of one that a label interrupts.
+fn is_other_half(first: &Part, other: &Part, length: f64, width: f64) -> bool {
+    let gap = other.from - first.to;
+    is_in_line(first, other, width) && (LABEL_GAP * length..=GAP[1] * length).contains(&gap)
+}
+
+fn is_in_line(a: &Part, b: &Part, width: f64) -> bool {
+    (a.across - b.across).abs() <= 0.12 * width + 0.8
 }
 
 /// Whether a block is the next after another: in line with it after a gap, or beside it and at its
@@ -156,7 +209,7 @@ fn row(seed: &Stroke, strokes: &[Stroke], photo: (u32, u32)) -> Option<Candidate
 fn follows(last: &Part, next: &Part, length: f64, width: f64) -> bool {
     let gap = next.from - last.to;
     let aside = (next.across - last.across).abs();
-    let in_line = aside <= 0.12 * width + 0.8;
+    let in_line = is_in_line(last, next, width);
     let beside = (aside - width).abs() <= 0.25 * width + 1.0;
     (in_line && (GAP[0] * length..=GAP[1] * length).contains(&gap))
         || (beside && gap.abs() <= 0.15 * length + 2.0)

@@ -18,6 +18,12 @@ const LINES: u32 = 9;
 const FILLED: f64 = 0.6;
 /// How far the tone of a plain ground strays, as a share of the bar's contrast to it.
 const PLAIN: f64 = 0.25;
+/// Samples that are averaged where the ground is not plain, so that noise makes no edges.
+const SMOOTH: usize = 3;
+/// Steepness from which on a rise is an edge, as a share of the steepest …
+const EDGE: f64 = 0.4;
+/// … and below which it is over, as a share of its own steepest.
+const FOOT: f64 = 0.2;
 /// How far an edge may lie from where it was seen where the ground is not plain, px of the searched
 /// picture.
 const STRAY_PX: f64 = 2.0;
@@ -35,26 +41,34 @@ pub(super) fn refined(light: &Light, candidate: &Candidate, times: [f64; 2]) -> 
     for (i, at) in [first, last].into_iter().enumerate() {
         // Outwards from the bar.
         let outwards = if i == 0 { [-cos, -sin] } else { [cos, sin] };
-        let walk = Walk {
-            light,
-            at,
-            outwards,
-            pixel,
-            near: (3.0 * pixel).max(0.5 * thickness).min(0.1 * length),
-            far: ((3.0 * pixel).max(0.5 * thickness) + (5.0 * pixel).max(0.5 * thickness))
-                .min(0.25 * length),
+        let walk = |at: Point, thickness: f64| {
+            let near = (3.0 * pixel).max(0.5 * thickness);
+            Walk {
+                light,
+                is_dark: candidate.is_dark,
+                at,
+                outwards,
+                pixel,
+                near: near.min(0.1 * length),
+                far: (near + (5.0 * pixel).max(0.5 * thickness)).min(0.25 * length),
+            }
         };
-        let mark = candidate.ends[i].mark.map(|reach| {
-            // Left and right swap for whoever walks towards the first end.
-            let [left, right] = reach.map(|r| r * pixel);
-            if i == 0 { [right, left] } else { [left, right] }
-        });
-        let by_mark = mark.and_then(|reach| walk.middle_of_mark(reach, thickness));
-        let out = match by_mark {
-            Some(out) => out,
-            None => walk.edge(thickness)?,
+        found[i] = match candidate.ends[i].mark {
+            Some(mark) => {
+                // Left and right swap for whoever walks towards the first end.
+                let [left, right] = mark.reach.map(|r| r * pixel);
+                let reach = if i == 0 { [right, left] } else { [left, right] };
+                let half = 0.5 * mark.thickness * pixel;
+                let middle = Point::new(at.x - half * outwards[0], at.y - half * outwards[1]);
+                // From its middle on a mark has half its thickness to each side, and then its blur.
+                let over = walk(middle, 2.0 * (half + 2.0 * pixel));
+                match over.middle_of_mark(reach, thickness) {
+                    Some(out) => out - half,
+                    None => walk(at, thickness).edge(thickness)? - half,
+                }
+            }
+            None => walk(at, thickness).edge(thickness)?,
         };
-        found[i] = out;
     }
     Some([
         Point::new(first.x - found[0] * cos, first.y - found[0] * sin),
@@ -65,6 +79,8 @@ pub(super) fn refined(light: &Light, candidate: &Candidate, times: [f64; 2]) -> 
 /// A walk outwards over one end.
 struct Walk<'a> {
     light: &'a Light,
+    /// Whether the bar's ink is darker than the ground.
+    is_dark: bool,
     /// Where the end was seen.
     at: Point,
     outwards: [f64; 2],
@@ -108,16 +124,28 @@ impl Walk<'_> {
         let beyond = median(&profile, self.near, self.far)?;
         let is_plain = self.is_plain(&profile, beyond, (inside - beyond).abs());
         let stray = STRAY_PX * self.pixel;
+        let stray = if is_plain {
+            self.near.max(stray)
+        } else {
+            stray
+        };
+        let most = if is_plain { self.near } else { stray };
+        let (top, ink) = extreme(&profile, self.is_dark, -self.near, most)?;
+        let unlike = if is_plain {
+            beyond
+        } else {
+            extreme(&profile, !self.is_dark, -self.near, stray)?.1
+        };
+        // What has ink only at its very end is an empty block in an outline.
+        let (tone, from) = if (inside - unlike) / (ink - unlike) >= FILLED {
+            (inside, -stray)
+        } else {
+            (ink, top)
+        };
         let (outside, stray) = if is_plain {
             (beyond, self.near.max(stray))
         } else {
-            (median(&profile, stray, 2.0 * stray)?, stray)
-        };
-        let (_, peak) = extreme(&profile, outside, self.near)?;
-        let tone = if (inside - outside) / (peak - outside) >= FILLED {
-            inside
-        } else {
-            peak
+            (next_tone(&profile, tone, from, 2.0 * stray)?, stray)
         };
         let edge = crossings(&profile, f64::midpoint(tone, outside))
             .filter(|(u, rises)| *rises == (outside > tone) && u.abs() <= stray)
@@ -153,7 +181,7 @@ impl Walk<'_> {
             median(&profile, self.near, self.far)?,
             median(&profile, -self.far, -self.near)?,
         );
-        let (top, peak) = extreme(&profile, ground, self.near)?;
+        let (top, peak) = extreme(&profile, self.is_dark, -self.near, self.near)?;
         let half = f64::midpoint(peak, ground);
         let before = crossings(&profile, half).map(|c| c.0).rfind(|u| *u < top)?;
         let after = crossings(&profile, half).map(|c| c.0).find(|u| *u > top)?;
@@ -178,13 +206,40 @@ fn median(profile: &[(f64, f64)], from: f64, to: f64) -> Option<f64> {
     tones.get(tones.len() / 2).copied()
 }
 
-/// The place within `near` of the end whose tone differs most from the ground's.
-fn extreme(profile: &[(f64, f64)], ground: f64, near: f64) -> Option<(f64, f64)> {
+/// The tone right beyond the first edge that is met on the way out: where the tone no longer moves away
+/// from the bar's own. What comes after, a frame or a hollow or the next wall, is not what the bar ends on.
+fn next_tone(profile: &[(f64, f64)], own: f64, from: f64, to: f64) -> Option<f64> {
+    let off: Vec<f64> = profile
+        .windows(SMOOTH)
+        .filter(|some| some[0].0 >= from && some[SMOOTH - 1].0 <= to)
+        .map(|some| some.iter().map(|(_, tone)| tone - own).sum::<f64>() / SMOOTH as f64)
+        .collect();
+    let rises: Vec<f64> = off
+        .windows(2)
+        .map(|pair| pair[1].abs() - pair[0].abs())
+        .collect();
+    let steepest = rises.iter().copied().fold(0.0, f64::max);
+    let first = rises.iter().position(|rise| *rise >= EDGE * steepest)?;
+    // Up to the top of that edge's slope, and down to its foot.
+    let mut at = first;
+    while at + 1 < rises.len() && rises[at + 1] >= rises[at] {
+        at += 1;
+    }
+    let foot = FOOT * rises[at];
+    while at + 1 < rises.len() && rises[at + 1] > foot {
+        at += 1;
+    }
+    Some(own + off[at + 1])
+}
+
+/// The place in a stretch that is darkest or lightest, and its tone.
+fn extreme(profile: &[(f64, f64)], is_dark: bool, from: f64, to: f64) -> Option<(f64, f64)> {
+    let more = |tone: f64| if is_dark { -tone } else { tone };
     profile
         .iter()
-        .filter(|(u, _)| u.abs() <= near)
+        .filter(|(u, _)| (from..=to).contains(u))
         .copied()
-        .max_by(|a, b| (a.1 - ground).abs().total_cmp(&(b.1 - ground).abs()))
+        .max_by(|a, b| more(a.1).total_cmp(&more(b.1)))
 }
 
 /// Where the profile passes a tone, and whether it rises there.

@@ -60,7 +60,11 @@ impl Span {
 /// Corners of the rectangle that holds the bar and its label, px of the searched picture.
 pub(super) fn hidden(grey: &GrayImage, cut: Cut, bar: &Candidate) -> [Point; 4] {
     let (origin, along, length) = (bar.ends[0].at, bar.along(), bar.length());
-    let marks = bar.ends.iter().filter_map(|end| end.mark).flatten();
+    let marks = bar
+        .ends
+        .iter()
+        .filter_map(|end| end.mark)
+        .flat_map(|mark| mark.reach);
     let half = marks.fold(bar.thickness, f64::max);
     let own = Span {
         along: [0.0, length],

@@ -11,9 +11,12 @@
 //! (`common practice, no source`).
 
 mod chain;
+mod corner;
 mod ends;
 mod label;
+mod outline;
 mod stroke;
+mod tone;
 
 use crate::area::{LeftOut, Reason};
 use crate::geometry::{Point, Polygon};
@@ -22,6 +25,7 @@ use crate::progress::{Cancelled, Progress, Stage};
 use chain::Candidate;
 use image::{GrayImage, imageops};
 use rayon::prelude::*;
+use tone::Tones;
 
 /// Longest side of the picture that bars are sought on, px: they are drawn to be seen on a screen.
 const SEARCH_SIDE_PX: u32 = 1600;
@@ -37,6 +41,14 @@ const FEWEST_LEVELS: usize = 3;
 const SAME_END: f64 = 0.015;
 /// … or by less than so many px of the searched picture.
 const SAME_END_PX: f64 = 3.0;
+
+/// Measured ends that differ by less than this share of the length, the error that is aimed at, are those
+/// of one bar.
+const SAME_BAR: f64 = 0.003;
+/// A patch is thicker than the bar that is drawn on it, this share of its thickness at most, …
+const THINNER: f64 = 0.6;
+/// … and not much longer than it: the bar is this share of its length at least.
+const SHORTER: f64 = 0.5;
 
 /// A scale bar on a photo.
 #[derive(Debug, Clone, PartialEq)]
@@ -112,6 +124,13 @@ impl Seen {
         self.candidate.length() - inner.candidate.length() <= rim
     }
 
+    /// Whether it is the patch or the paper that another is drawn on.
+    fn is_ground_of(&self, inner: &Self) -> bool {
+        self.cuts[0].is_dark != inner.cuts[0].is_dark
+            && inner.candidate.thickness <= THINNER * self.candidate.thickness
+            && inner.candidate.length() >= SHORTER * self.candidate.length()
+    }
+
     /// A seam runs round the whole bar, has the opposite tone, and is seen at few cuts, the bar in it
     /// at many.
     fn is_seam_of(&self, inner: &Self) -> bool {
@@ -131,6 +150,7 @@ impl Seen {
 pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled> {
     progress.enter(Stage::Scale)?;
     let grey = searched(photo);
+    let tones = Tones(&grey);
     let found: Vec<(Cut, Candidate)> = Cut::all()
         .into_par_iter()
         .flat_map_iter(|cut| {
@@ -138,9 +158,11 @@ pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled>
                 Ok(()) => stroke::strokes(&grey, cut),
                 Err(Cancelled) => Vec::new(),
             };
-            chain::candidates(&strokes, grey.dimensions())
+            chain::candidates(&strokes, cut, grey.dimensions())
                 .into_iter()
-                .map(move |candidate| (cut, candidate))
+                .filter(|candidate| !corner::turns(&tones, cut, candidate))
+                .map(|candidate| (cut, outline::completed(&tones, cut, candidate)))
+                .collect::<Vec<_>>()
         })
         .collect();
     progress.check()?;
@@ -155,6 +177,8 @@ pub fn find(photo: &Photo, progress: &Progress<'_>) -> Result<Search, Cancelled>
         bars.extend(bars_of(&doubtful));
     }
     bars.sort_by(|a, b| b.length_px().total_cmp(&a.length_px()));
+    // What differs only in how it was first seen is one.
+    bars.dedup_by(|a, b| is_same_bar(a, b));
     Ok(match bars.len() {
         0 => Search::Nothing,
         1 => Search::One(bars.remove(0)),
@@ -202,8 +226,14 @@ fn is_same(a: &Candidate, b: &Candidate) -> bool {
     (meet(0, 0) && meet(1, 1)) || (meet(0, 1) && meet(1, 0))
 }
 
-/// Bars without their own parts and without the seam that sharpening leaves round them; and what is
-/// seen at too few cuts but would make a bar a mere part of something longer.
+fn is_same_bar(a: &Bar, b: &Bar) -> bool {
+    let near = SAME_BAR * b.length_px();
+    let meet = |i: usize, j: usize| a.ends[i].distance(b.ends[j]) <= near;
+    (meet(0, 0) && meet(1, 1)) || (meet(0, 1) && meet(1, 0))
+}
+
+/// Bars without their own parts, the patch they are drawn on and the seam that sharpening leaves round
+/// them; and what is seen at too few cuts but would make a bar a mere part of something longer.
 fn standing_alone(mut seen: Vec<Seen>) -> (Vec<Seen>, Vec<Seen>) {
     seen.sort_by(|a, b| b.candidate.length().total_cmp(&a.candidate.length()));
     let (clear, faint): (Vec<Seen>, Vec<Seen>) = seen
@@ -212,7 +242,7 @@ fn standing_alone(mut seen: Vec<Seen>) -> (Vec<Seen>, Vec<Seen>) {
     let mut kept: Vec<Seen> = Vec::new();
     for one in clear {
         match kept.iter_mut().find(|k| k.candidate.holds(&one.candidate)) {
-            Some(outer) if outer.is_seam_of(&one) => *outer = one,
+            Some(outer) if outer.is_seam_of(&one) || outer.is_ground_of(&one) => *outer = one,
             Some(_) => {}
             None => kept.push(one),
         }
@@ -223,6 +253,7 @@ fn standing_alone(mut seen: Vec<Seen>) -> (Vec<Seen>, Vec<Seen>) {
             kept.iter().any(|bar| {
                 faint.candidate.holds(&bar.candidate)
                     && !faint.is_about(bar)
+                    && !faint.is_ground_of(bar)
                     && faint.candidate.length() > bar.candidate.length()
             })
         })

@@ -24,6 +24,8 @@ const MOST_WIDE: f64 = 0.25;
 const STRAIGHT: [f64; 3] = [0.35, 0.03, 0.0008];
 /// A mark across an end reaches beyond the stroke by this factor of the stroke's width and so many px.
 const MARK: (f64, f64) = (1.5, 2.0);
+/// How far a mark reaches along a stroke at most, a share of its length.
+const MOST_MARK: f64 = 0.2;
 /// Width right at an end without a mark, as a share of the stroke's.
 const SQUARE_END: f64 = 0.65;
 
@@ -41,9 +43,18 @@ const EDGE_PX: u32 = 3;
 pub(super) struct End {
     /// Where the middle line ends, px of the searched picture.
     pub(super) at: Point,
-    /// How far a mark across the end reaches on either side of the middle line, px; left and right as
-    /// seen along the stroke's direction from first to last end.
-    pub(super) mark: Option<[f64; 2]>,
+    /// The mark across it.
+    pub(super) mark: Option<Mark>,
+}
+
+/// A mark across the end of a stroke.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Mark {
+    /// How far it reaches on either side of the stroke's middle line, px; left and right as seen along
+    /// the stroke's direction from first to last end.
+    pub(super) reach: [f64; 2],
+    /// How far it reaches along the stroke, px.
+    pub(super) thickness: f64,
 }
 
 /// A straight stroke of one width.
@@ -220,22 +231,27 @@ fn straight(axes: &Axes, pixels: &[[f64; 2]]) -> Option<Stroke> {
     let stray = (SAME_WIDTH * width).max(SAME_WIDTH_PX);
     let is_mark = |s: &Slice| s.width() >= (MARK.0 * width).max(width + MARK.1);
     let end_zone = (1.5 * width).max(4.0).min(0.2 * length);
-    let marks = [first, last].map(|end| {
-        let here: Vec<&Slice> = slices
-            .iter()
-            .filter(|s| (s.u - end).abs() <= end_zone && is_mark(s))
+    let inwards: Vec<&Slice> = slices.iter().collect();
+    let outwards: Vec<&Slice> = slices.iter().rev().collect();
+    let marks = [(first, inwards), (last, outwards)].map(|(end, from_end)| {
+        let is_beyond = |s: &Slice| (s.u - end).abs() > MOST_MARK * length;
+        let here: Vec<&Slice> = from_end
+            .into_iter()
+            .skip_while(|s| (s.u - end).abs() <= end_zone && !is_mark(s))
+            .take_while(|s| is_mark(s) && !is_beyond(s))
             .collect();
-        (!here.is_empty()).then(|| {
-            here.iter().fold([0.0_f64, 0.0_f64], |reach, s| {
+        let inner = here.last()?;
+        Some(Mark {
+            reach: here.iter().fold([0.0_f64, 0.0_f64], |reach, s| {
                 [reach[0].max(-s.low), reach[1].max(s.high)]
-            })
+            }),
+            thickness: (inner.u - end).abs() + 0.5,
         })
     });
     let is_in_mark = |s: &Slice| {
-        [first, last]
-            .iter()
-            .zip(&marks)
-            .any(|(end, mark)| mark.is_some() && (s.u - end).abs() <= end_zone)
+        [first, last].iter().zip(&marks).any(|(end, mark)| {
+            mark.is_some_and(|mark| (s.u - end).abs() <= end_zone.max(mark.thickness + 2.0))
+        })
     };
     let body: Vec<&Slice> = slices.iter().filter(|s| !is_in_mark(s)).collect();
     let share = |is: &dyn Fn(&Slice) -> bool| {
@@ -281,11 +297,15 @@ fn straight(axes: &Axes, pixels: &[[f64; 2]]) -> Option<Stroke> {
             axes.centre.y + u * sin + v * cos,
         )
     };
-    let end = |u: f64, mark: Option<[f64; 2]>| End {
+    let end = |u: f64, mark: Option<Mark>| End {
         at: at(u),
-        mark: mark.map(|[left, right]| {
+        mark: mark.map(|mark| {
+            let [left, right] = mark.reach;
             let v = offset + slope * u;
-            [left + v, right - v]
+            Mark {
+                reach: [left + v, right - v],
+                ..mark
+            }
         }),
     };
     Some(Stroke {

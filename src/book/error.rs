@@ -8,7 +8,7 @@ use std::path::PathBuf;
 #[derive(Debug, thiserror::Error)]
 pub enum BookError {
     /// The folder has no `book.json`.
-    #[error("{0} is no book: it has no book.json. Make one with `poreline book new`")]
+    #[error("{0} is no book: it has no book.json. Make one with `poreline book init`")]
     NotABook(PathBuf),
     /// There is one already.
     #[error("{0} is a book already; nothing was changed")]
@@ -45,7 +45,7 @@ pub enum BookError {
     NumberTaken(String),
     /// There is no such voucher or foray.
     #[error(
-        "the book has no {kind} {name}; `poreline book list` and `poreline book foray list` show what there is"
+        "the book has no {kind} {name}; `poreline book list` and `poreline book forays list` show what there is"
     )]
     Missing {
         /// `voucher` or `foray`.

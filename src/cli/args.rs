@@ -219,7 +219,7 @@ pub(super) struct MeasureArgs {
     pub(super) bar: Option<Millimetres>,
 
     /// The scale, from Poreline's scale card in the plane of the surface, found by itself on each photo;
-    /// tilt is taken out before measuring, and the card is left out (not with --whole-photo)
+    /// tilt is taken out before measuring, and the card is left out
     #[arg(
         long,
         conflicts_with_all = ["points", "px_per_mm", "bar"],

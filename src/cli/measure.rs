@@ -42,7 +42,8 @@ enum UsageError {
          --bar LENGTH                  how long the scale bar on the photo is; Poreline finds it\n  \
          --card                        Poreline's scale card lies on the surface (`poreline card` prints it)\n  \
          --corners X1,Y1,…,X4,Y4=WxH   the corners of a rectangle of W by H mm on the surface\n  \
-         --set-up NAME                 the scale of another photo, saved with --save-set-up NAME\n\
+         --set-up NAME                 the scale of another photo, saved with --save-set-up NAME\n  \
+         --from-file                   what the file says of its scale, as microscopes and scanners write it\n\
          {}`poreline measure --help` says more about the scale",
         proposal(.0.as_ref())
     )]
@@ -187,6 +188,8 @@ fn ticks(possible: &[Graduation], line: &RulerLine) -> String {
 enum ScaleSource {
     /// The same for all photos.
     Known(Scale),
+    /// Stretches of known length, at the same places on all photos.
+    Points(Vec<(Point, Point, Millimetres)>),
     /// The bar of this length on each photo.
     Bar(Millimetres),
     /// The ruler along this line on each photo.
@@ -257,7 +260,11 @@ impl Plan {
             (None, None, None) if stretches.is_empty() => {
                 return Err(UsageError::NoScale(stated_by_first(&photos)));
             }
-            (None, None, None) => ScaleSource::Known(Scale::from_stretches(&stretches)?),
+            (None, None, None) => {
+                // A mistyped stretch is bad usage, before any photo is opened.
+                Scale::from_stretches(&stretches)?;
+                ScaleSource::Points(stretches)
+            }
         };
         let places = match (args.corners, args.ruler) {
             (Some(corners), _) => corners.places.to_vec(),
@@ -367,6 +374,7 @@ impl Plan {
     fn basis(&self, photo: &Photo, progress: &Progress<'_>) -> Result<Basis, Failure> {
         match self.scale {
             ScaleSource::Known(scale) => Ok(Basis::known(scale)),
+            ScaleSource::Points(ref stretches) => Ok(Basis::points(stretches)?),
             ScaleSource::SetUp { ref set_up, fits } => {
                 let mismatch = match set_up.check(photo) {
                     Err(mismatch) if !fits => return Err(mismatch.into()),
@@ -399,18 +407,13 @@ impl Plan {
         }
     }
 
-    /// The area as typed, on the picture that is measured. All of the photo has what the scale was
-    /// taken from too, but no more than the photo shows.
+    /// The area as typed, on the picture that is measured, without what the scale was taken from.
     fn area_by(&self, basis: &Basis) -> Area {
         let typed = basis.straightened.as_ref().map_or_else(
             || self.area.clone(),
             |straightened| straightened.area_from_photo(&self.area),
         );
-        if self.whole_photo {
-            basis.shown(typed)
-        } else {
-            basis.area(typed)
-        }
+        basis.area(typed)
     }
 
     /// Measures the area as typed, or else what of the photo can be used.

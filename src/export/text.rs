@@ -21,6 +21,11 @@ const COLUMN: usize = 18;
 /// Above this relative uncertainty of the scale a length is given with two digits, not three.
 const ROUGH_SCALE: f64 = 0.01;
 
+/// Share of the walls with a violet tint that is worth a line: half a per cent is given as 1 %.
+const LEAST_VIOLET: f64 = 0.005;
+/// Share of the area from which on what is left out of it is named.
+const WORTH_NAMING: f64 = 1e-4;
+
 /// What stands under every page of findings.
 pub const CLOSING: &str = "This is a measurement, not an identification. It can agree with or \
 speak against a published range; it cannot name the fungus. Never eat a fungus or take it as a \
@@ -292,10 +297,12 @@ fn colour(page: &mut Page, colour: &Colour) {
             colour.lab
         ),
     );
-    page.more(&format!(
-        "{:.0} % of the walls have a violet tint.",
-        100.0 * colour.violet_share
-    ));
+    if colour.violet_share >= LEAST_VIOLET {
+        page.more(&format!(
+            "{:.0} % of the walls have a violet tint.",
+            100.0 * colour.violet_share
+        ));
+    }
     let white = match colour.white {
         Some(WhiteSource::Patch) => "the white patch that was given",
         Some(WhiteSource::Card) => "the white patch of the scale card",
@@ -332,7 +339,7 @@ fn area(page: &mut Page, findings: &Findings) {
     } = &findings.area;
     let by_hand = findings.area.drawn.left_out.iter().any(LeftOut::cuts);
     let mut words = vec![format!("{} mm² measured", figure(mm2, scale))];
-    if left_out_mm2 > 0.0 {
+    if left_out_mm2 > WORTH_NAMING * mm2 {
         words.push(format!("{} mm² left out", figure(left_out_mm2, scale)));
     }
     if guard_mm2 > 0.0 {

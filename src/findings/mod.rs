@@ -9,7 +9,9 @@ mod quality;
 pub use assemble::{Traced, assemble};
 pub use budget::Budget;
 pub use confidence::confidence;
-pub use notes::{ruler_notes, set_up_note, stated_note, unusable_parts};
+pub use notes::{
+    card_white_note, points_note, ruler_notes, set_up_note, stated_note, unusable_parts,
+};
 pub use quality::{Drift, Quality};
 
 use crate::area::{Area, Reason};

@@ -5,12 +5,15 @@
 use super::budget::{Figure, Source};
 use super::{Findings, Note, Severity, Traced};
 use crate::area::{Area, Reason};
-use crate::colour::{Colour, WHITE_LIGHTNESS};
+use crate::colour::{Colour, WHITE_LIGHTNESS, WhiteError};
+use crate::geometry::Point;
 use crate::ruler::Reading;
+use crate::scale::{END_PLACEMENT_PX, Scale};
 use crate::segmentation::{MOTTLING, PX_PER_SPACING};
 use crate::set_up::{Mismatch, SetUp};
 use crate::stated::Stated;
 use crate::surface::SurfaceType;
+use crate::units::Millimetres;
 use crate::usable::Usable;
 
 /// Spacings below this many photo px are too coarse to trust, …
@@ -55,6 +58,18 @@ const WORTH_LEAVING_OUT: f64 = 0.1;
 /// Tilt up to which taking it out was proved to keep figures, degrees (`tests/card.rs`).
 const STEEPEST_DEG: f64 = 35.0;
 
+/// Three standard uncertainties: what is beyond them is no matter of placing.
+const COVERAGE: f64 = 3.0;
+/// How far a stretch of known length may be off the scale of all of them, a share.
+const MOST_STRETCHES_DIFFER: f64 = 0.01;
+
+/// Pores per mm beyond which the scale is likely mistyped: half more than the finest that handbooks give
+/// ([`FINEST_PER_MM`]), …
+const UNHEARD_OF_PER_MM: f64 = 1.5 * FINEST_PER_MM;
+/// … and a fifth per mm, beyond the coarsest: pores to 3 mm wide in *Cerioporus squamosus* and to 4 mm in
+/// *Daedalea quercina* (`assets/published-ranges.csv` names the sources).
+const SPARSEST_PER_MM: f64 = 0.2;
+
 /// Widths of photos of a bracket's underside, mm; beyond them the scale is likely mistyped.
 const NARROWEST_MM: f64 = 0.5;
 const WIDEST_MM: f64 = 500.0;
@@ -67,6 +82,7 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
         counted(traced).and_then(|count| too_few_regions(traced.surface.kind, count)),
         nothing_to_average(findings, traced),
         oversized(traced),
+        hairs(findings, traced),
         black_hollows(traced),
         white_walls(traced),
         lost_in_the_dark(traced),
@@ -154,6 +170,50 @@ pub fn ruler_notes(reading: &Reading) -> Vec<Note> {
         )
     });
     tilted.into_iter().chain(contradicted).collect()
+}
+
+/// Why a card that gave the scale gives no white.
+#[must_use]
+pub fn card_white_note(error: &WhiteError) -> Note {
+    note(
+        Severity::Info,
+        "card-white",
+        format!("The card gives the scale, but no white for the colour: {error}."),
+    )
+}
+
+/// Stretches of known length that contradict each other: one of them was likely set or typed wrong.
+#[must_use]
+pub fn points_note(stretches: &[(Point, Point, Millimetres)], scale: &Scale) -> Option<Note> {
+    let (index, off) = stretches
+        .iter()
+        .map(|(a, b, length)| {
+            let px = a.distance(*b);
+            let placing = std::f64::consts::SQRT_2 * END_PLACEMENT_PX / px;
+            let off = px / (length.0 * scale.px_per_mm) - 1.0;
+            (
+                off,
+                off.abs() > (COVERAGE * placing).max(MOST_STRETCHES_DIFFER),
+            )
+        })
+        .enumerate()
+        .filter(|(_, (_, is_beyond))| *is_beyond)
+        .map(|(index, (off, _))| (index, off))
+        .max_by(|a, b| a.1.abs().total_cmp(&b.1.abs()))?;
+    Some(note(
+        Severity::Caution,
+        "points-differ",
+        format!(
+            "The {} stretches of known length do not tell the same scale: by number {} it would be {:.1} % \
+             {} than by all of them together, far more than placing the ends explains. One of the places \
+             or lengths is likely mistyped, or the photo was not taken squarely. Every figure in mm rests \
+             on it: check them.",
+            stretches.len(),
+            index + 1,
+            100.0 * off.abs(),
+            if off > 0.0 { "larger" } else { "smaller" }
+        ),
+    ))
 }
 
 /// What a person should know of a scale that was carried over: where it comes from, and that somebody
@@ -495,6 +555,24 @@ fn oversized(traced: &Traced) -> Option<Note> {
     ))
 }
 
+/// Pale hairs that were taken out of the picture, where anything was counted.
+fn hairs(findings: &Findings, traced: &Traced) -> Option<Note> {
+    let share = traced.segmentation.under_hairs();
+    (share > 0.0 && findings.pores.is_some()).then(|| {
+        note(
+            Severity::Caution,
+            "hairs",
+            format!(
+                "Pale hairs or fibres lie across {} of the area. They were taken out of the picture, and \
+                 what they hide was filled in from both sides, so that they part no pores; where several \
+                 cross, the count may still be off by some per cent. Look at the outlines there, or brush \
+                 the surface and take the photo again.",
+                per_cent(share)
+            ),
+        )
+    })
+}
+
 fn black_hollows(traced: &Traced) -> Option<Note> {
     let share = traced.quality.black_hollows;
     (share >= MUCH_CLIPPED).then(|| {
@@ -631,13 +709,28 @@ fn no_line_fits(findings: &Findings) -> Option<Note> {
 
 fn doubtful_scale(findings: &Findings) -> Option<Note> {
     let across = f64::from(findings.photo.width_px) / findings.scale.px_per_mm;
+    if let Some(pores) = &findings.pores
+        && let per_mm = pores.per_mm.value
+        && !(SPARSEST_PER_MM..=UNHEARD_OF_PER_MM).contains(&per_mm)
+    {
+        return Some(note(
+            Severity::Caution,
+            "doubtful-scale",
+            format!(
+                "By this scale there are {per_mm:.2} pores per mm, which no handbook gives for a bracket. \
+                 Check the scale, above all the length that was typed for it and its unit: every figure in \
+                 mm rests on it."
+            ),
+        ));
+    }
     (!(NARROWEST_MM..=WIDEST_MM).contains(&across)).then(|| {
         note(
             Severity::Caution,
             "doubtful-scale",
             format!(
-                "By this scale the photo is {across:.3} mm wide, which is unusual for the underside of \
-                 a bracket. Check the scale: every figure in mm rests on it."
+                "By this scale the photo is {across:.*} mm wide, which is unusual for the underside of a bracket. \
+                 Check the scale: every figure in mm rests on it.",
+                if across < 1.0 { 3 } else { 0 }
             ),
         )
     })

@@ -229,14 +229,31 @@ impl Basins {
     /// pixel sides only or across corners too, as the flood goes.
     #[must_use]
     pub fn passes(&self, depth: &Light, corners: Connectivity) -> BTreeMap<(u32, u32), f32> {
-        let width = depth.width() as usize;
         let raw = depth.as_raw();
         let mut passes = BTreeMap::new();
+        self.borders(depth.width() as usize, corners, |pair, a, b| {
+            let pass = raw[a].min(raw[b]);
+            passes
+                .entry(pair)
+                .and_modify(|deepest: &mut f32| *deepest = deepest.max(pass))
+                .or_insert(pass);
+        });
+        passes
+    }
+
+    /// Calls `visit` once with every two neighbouring pixels of different basins, in rows of `width`,
+    /// and with the basins' labels, the lower first.
+    pub fn borders(
+        &self,
+        width: usize,
+        corners: Connectivity,
+        mut visit: impl FnMut((u32, u32), usize, usize),
+    ) {
+        let corners = corners == Connectivity::Eight;
         for pixel in 0..self.of_pixel.len() {
             let label = self.of_pixel[pixel];
             // Each pair is looked at once.
             let (first, last) = (pixel % width == 0, pixel % width + 1 == width);
-            let corners = corners == Connectivity::Eight;
             let neighbours = [
                 (!last).then_some(pixel + 1),
                 (corners && !first).then_some(pixel + width - 1),
@@ -248,15 +265,10 @@ impl Basins {
                     continue;
                 };
                 if label != other && label != 0 && other != 0 {
-                    let pass = raw[pixel].min(raw[neighbour]);
-                    passes
-                        .entry((label.min(other), label.max(other)))
-                        .and_modify(|deepest: &mut f32| *deepest = deepest.max(pass))
-                        .or_insert(pass);
+                    visit((label.min(other), label.max(other)), pixel, neighbour);
                 }
             }
         }
-        passes
     }
 }
 

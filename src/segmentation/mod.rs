@@ -8,6 +8,7 @@ mod basins;
 pub mod euler;
 mod frame;
 mod gaussian;
+mod hairs;
 pub mod label;
 mod levels;
 mod model;
@@ -17,6 +18,7 @@ mod topology;
 
 pub use basins::Basins;
 pub use frame::{Frame, PX_PER_SPACING};
+pub use levels::Levels;
 pub use model::Model;
 pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
@@ -25,7 +27,6 @@ use crate::area::{Area, AreaError};
 use crate::geometry::{Point, Rect};
 use crate::photo::Light;
 use crate::progress::{Cancelled, Progress, Stage};
-use levels::Levels;
 
 /// Two floods are kept apart when both have sunk by at least this share of the local contrast …
 const LEAST_RULE: f32 = 0.1;
@@ -41,6 +42,10 @@ const MARGIN: f64 = 2.0;
 /// The spectrum's spacing is kept when the count of clearly isolated voids agrees with it within this
 /// factor.
 const SPACING_TOLERANCE: f64 = 1.25;
+
+/// Hairs are sought again without those that were found, at most so often: where several cross, the
+/// first hide the others.
+const ROUNDS_OF_HAIRS: usize = 3;
 
 /// Blur of the photo where no model tells it, in spacings: as much as leaves sizes right.
 const BLUR_UNTOLD: f64 = 0.1;
@@ -77,6 +82,8 @@ pub struct Segmentation {
     pub area: Vec<bool>,
     /// Which frame pixels may be looked at: in the margin too, but not where something was left out.
     pub seen: Vec<bool>,
+    /// Which frame pixels lie under a pale hair, which was taken out of the frame.
+    pub hairs: Vec<bool>,
     /// What the spectrum says, when it says anything.
     pub ring: Option<Ring>,
     /// Spacing used for all lengths, photo px.
@@ -143,7 +150,7 @@ impl Segmentation {
             height: bounds.height + 2.0 * margin,
         }
         .intersection(&photo);
-        let frame = Frame::of(light, looked_at, spacing_px / PX_PER_SPACING);
+        let mut frame = Frame::of(light, looked_at, spacing_px / PX_PER_SPACING);
         let (width, height) = frame.size();
         #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
         let centre = |pixel: usize| {
@@ -164,22 +171,39 @@ impl Segmentation {
                 !area.left_out.iter().any(|hole| hole.hides(p))
             })
             .collect();
-        let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), &inside, PX_PER_SPACING);
-        let (smoothed, smoothing) = smoothed_depth(&frame, &levels, &inside);
-        let mut turned = smoothed.clone();
-        for depth in turned.iter_mut() {
-            *depth = 1.0 - *depth;
+        let mut parted = Parted::of(&frame, &inside, &seen);
+        let mut hairs = vec![false; inside.len()];
+        for _ in 0..ROUNDS_OF_HAIRS {
+            if parted.topology.cells_px().is_none() {
+                break;
+            }
+            let more = hairs::covered(&parted.voids, &parted.depth, &inside);
+            if !more.contains(&true) {
+                break;
+            }
+            for (hair, more) in hairs.iter_mut().zip(more) {
+                *hair |= more;
+            }
+            frame.light = hairs::filled(&frame.light, &hairs);
+            parted = Parted::of(&frame, &inside, &seen);
         }
-        let (voids, walls) = rayon::join(|| flood(&smoothed, &seen), || flood(&turned, &seen));
-        let topology = Topology::of(&smoothed, &voids, &turned, &walls, &inside);
+        let Parted {
+            levels,
+            depth,
+            smoothing,
+            voids,
+            walls,
+            topology,
+        } = parted;
         Ok(Self {
             frame,
             area: inside,
             seen,
+            hairs,
             ring,
             spacing_px,
             topology,
-            depth: smoothed,
+            depth,
             smoothing,
             levels,
             voids,
@@ -191,6 +215,15 @@ impl Segmentation {
     #[must_use]
     pub fn contrast(&self) -> f64 {
         self.levels.contrast
+    }
+
+    /// Share of the area that lay under pale hairs, 0–1.
+    #[must_use]
+    pub fn under_hairs(&self) -> f64 {
+        let inside = self.area.iter().filter(|inside| **inside).count();
+        let under = self.hairs.iter().zip(&self.area);
+        let under = under.filter(|(hair, inside)| **hair && **inside).count();
+        under as f64 / inside.max(1) as f64
     }
 
     /// One basin for every region of a phase, those joined through a broken wall parted at the gap.
@@ -241,6 +274,37 @@ impl Segmentation {
     fn counted_spacing_px(&self) -> Option<f64> {
         let cells = self.topology.cells_px()?;
         Some((cells * 2.0 / 3.0_f64.sqrt()).sqrt() * self.frame.step)
+    }
+}
+
+/// A frame's light, parted into voids and walls.
+struct Parted {
+    levels: Levels,
+    depth: Light,
+    smoothing: f32,
+    voids: Basins,
+    walls: Basins,
+    topology: Topology,
+}
+
+impl Parted {
+    fn of(frame: &Frame, inside: &[bool], seen: &[bool]) -> Self {
+        let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), inside, PX_PER_SPACING);
+        let (depth, smoothing) = smoothed_depth(frame, &levels, inside);
+        let mut turned = depth.clone();
+        for depth in turned.iter_mut() {
+            *depth = 1.0 - *depth;
+        }
+        let (voids, walls) = rayon::join(|| flood(&depth, seen), || flood(&turned, seen));
+        let topology = Topology::of(&depth, &voids, &turned, &walls, inside);
+        Self {
+            levels,
+            depth,
+            smoothing,
+            voids,
+            walls,
+            topology,
+        }
     }
 }
 

@@ -3,7 +3,7 @@
 use super::overview::Overview;
 use crate::area::Area;
 use crate::basis::{self, Basis, PlaneError, PlaneSource};
-use crate::colour::White;
+use crate::colour::{White, WhiteError};
 use crate::photo::Photo;
 use crate::progress::Progress;
 use crate::tilt::Straightened;
@@ -17,8 +17,8 @@ pub struct Flat {
     pub source: PlaneSource,
     /// The picture.
     pub straightened: Arc<Straightened>,
-    /// The white of the card it was straightened by.
-    pub white: Option<White>,
+    /// The white of the card it was straightened by, or why its patch cannot serve.
+    pub white: Option<Result<White, WhiteError>>,
     /// It at the size of a screen.
     pub overview: Arc<Overview>,
     /// What of it can be used.

@@ -396,7 +396,7 @@ fn colour_row(colour: &Colour) -> Row {
         Some(WhiteSource::Card) => "by the card's white",
         None => "indicative only: no white",
     };
-    let violet = if colour.violet_share > 0.0 {
+    let violet = if colour.violet_share >= 0.005 {
         format!("; {} with a violet tint", per_cent(colour.violet_share))
     } else {
         String::new()

@@ -23,6 +23,10 @@ const MOST_TIMES_LARGER: f64 = 2.0;
 /// Acoust. Speech Signal Process. 29: 1153–1160).
 const KEYS: f64 = -0.5;
 
+/// What a person sees where the straightened picture reaches beyond the photo: a grey that no one takes
+/// for surface.
+const OFF_PHOTO: [u8; 3] = [118; 3];
+
 /// A photo seen squarely from above.
 #[derive(Debug, Clone)]
 pub struct Straightened {
@@ -363,7 +367,11 @@ fn resampled(
                     continue;
                 }
                 let [red, green, blue, luminance] = looked_up(photo, to_photo, at);
-                *rgb = [red, green, blue].map(photo::encoded_sample);
+                *rgb = if shows(photo, to_photo, at) {
+                    [red, green, blue].map(photo::encoded_sample)
+                } else {
+                    OFF_PHOTO
+                };
                 *light = luminance;
             }
             Ok(())
@@ -371,8 +379,15 @@ fn resampled(
     Ok((rgb, light))
 }
 
+/// Whether a place of the straightened picture lies on the photo.
+fn shows(photo: &Photo, to_photo: &Homography, at: [f64; 2]) -> bool {
+    let [x, y] = to_photo.map(at);
+    let bounds = photo.bounds();
+    (0.0..=bounds.width).contains(&x) && (0.0..=bounds.height).contains(&y)
+}
+
 /// Linear red, green, blue and luminance of the photo where a place of the straightened picture lies.
-/// Off the photo the surface goes on as in a mirror along its edge, so that no edge is invented.
+/// Off the photo the light goes on as in a mirror along its edge, so that no edge is invented.
 fn looked_up(photo: &Photo, to_photo: &Homography, at: [f64; 2]) -> [f32; 4] {
     let jacobian = to_photo.jacobian(at);
     let [x, y] = to_photo.map(at);

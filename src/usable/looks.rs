@@ -50,6 +50,8 @@ pub(super) struct Looks {
     pub(super) grid: Grid,
     /// Row by row.
     pub(super) tiles: Vec<Look>,
+    /// The part of the photo, [`TILE`] px per spacing.
+    pub(super) frame: Frame,
 }
 
 /// Tiles of equal size laid over a rectangle of the photo; the last ones reach to its edge.
@@ -100,7 +102,7 @@ impl Looks {
                 line
             })
             .collect();
-        Some(Self { grid, tiles })
+        Some(Self { grid, tiles, frame })
     }
 }
 

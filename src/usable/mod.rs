@@ -6,6 +6,7 @@
 
 mod foreign;
 mod looks;
+mod lumps;
 mod mask;
 mod outline;
 mod strip;
@@ -102,7 +103,7 @@ impl Usable {
 }
 
 /// Looks for parts of an area that cannot be measured: a dark surround, an instrument's strip, bare
-/// or blurred surface, glare, black holes, foreign matter.
+/// or blurred surface, glare, black holes, foreign matter, crumbs that lie on the pores.
 ///
 /// # Errors
 /// [`Cancelled`].
@@ -248,7 +249,7 @@ enum Verdict {
 
 /// Judges every tile.
 fn verdict(looks: &Looks, area: &Area, photo: Rect) -> Vec<Verdict> {
-    let Looks { grid, tiles } = looks;
+    let Looks { grid, tiles, .. } = looks;
     let mut verdict: Vec<Verdict> = (0..tiles.len())
         .map(|tile| {
             if area.contains(grid.middle(tile), photo) {
@@ -334,8 +335,30 @@ fn verdict(looks: &Looks, area: &Area, photo: Rect) -> Vec<Verdict> {
             && about(grid, tile).any(|other| blurred[other])
     });
     leave_out(&mut verdict, holding(&blurred).chain(rim), Reason::Blurred);
+    leave_out_what_hides(looks, &mut verdict);
     spread(grid, &mut verdict, Some(&strange));
     verdict
+}
+
+/// Leaves out lumps that lie on the surface, and a margin about all that hides it, since pores are cut
+/// there.
+fn leave_out_what_hides(looks: &Looks, verdict: &mut [Verdict]) {
+    let hides: Vec<bool> = verdict
+        .iter()
+        .map(|verdict| {
+            matches!(
+                reason_of(*verdict),
+                Some(Reason::Surround | Reason::Bright | Reason::Dark | Reason::Foreign)
+            )
+        })
+        .collect();
+    let seen: Vec<bool> = verdict.iter().map(|v| *v == Verdict::Usable).collect();
+    let lumps = lumps::lumps(looks, &seen, &hides);
+    for piece in pieces(&looks.grid, |tile| lumps[tile] || hides[tile]) {
+        let known = piece.iter().find_map(|&tile| reason_of(verdict[tile]));
+        let reason = known.unwrap_or(Reason::Foreign);
+        leave_out(verdict, piece.into_iter(), reason);
+    }
 }
 
 /// The tiles of a mask.

@@ -8,7 +8,7 @@ use std::path::PathBuf;
 #[derive(Debug, Clone, PartialEq, Subcommand)]
 pub(in crate::cli) enum BookCommand {
     /// Make a book in a folder
-    New(NewArgs),
+    Init(InitArgs),
     /// Add a voucher, with photos and findings where there are any
     Add(Box<AddArgs>),
     /// List the vouchers
@@ -33,7 +33,7 @@ pub(in crate::cli) enum BookCommand {
     Report(ReportArgs),
     /// Walks and their checklists
     #[command(subcommand)]
-    Foray(ForayCommand),
+    Forays(ForayCommand),
 }
 
 /// A book and no more.
@@ -43,9 +43,9 @@ pub(in crate::cli) struct FolderArgs {
     pub(super) folder: PathBuf,
 }
 
-/// `poreline book new` as typed.
+/// `poreline book init` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
-pub(in crate::cli) struct NewArgs {
+pub(in crate::cli) struct InitArgs {
     /// The folder; it is made where it is missing
     pub(super) folder: PathBuf,
 
@@ -364,7 +364,7 @@ pub(in crate::cli) enum ForayCommand {
     Export(ForayExportArgs),
 }
 
-/// `poreline book foray add` as typed.
+/// `poreline book forays add` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
 pub(in crate::cli) struct ForayAddArgs {
     /// The book's folder
@@ -391,7 +391,7 @@ pub(in crate::cli) struct ForayAddArgs {
     pub(super) seen: Vec<String>,
 }
 
-/// `poreline book foray list` as typed.
+/// `poreline book forays list` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
 pub(in crate::cli) struct ForayListArgs {
     /// The book's folder
@@ -402,7 +402,7 @@ pub(in crate::cli) struct ForayListArgs {
     pub(super) json: bool,
 }
 
-/// `poreline book foray import` as typed.
+/// `poreline book forays import` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
 pub(in crate::cli) struct ForayImportArgs {
     /// The book's folder
@@ -414,7 +414,7 @@ pub(in crate::cli) struct ForayImportArgs {
     pub(super) table: PathBuf,
 }
 
-/// `poreline book foray export` as typed.
+/// `poreline book forays export` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
 pub(in crate::cli) struct ForayExportArgs {
     /// The book's folder

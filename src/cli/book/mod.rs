@@ -19,7 +19,7 @@ use crate::export::report::{MOST_BESIDE, PictureError};
 use crate::export::{book_text, frequency_csv};
 use crate::photo::PhotoError;
 use crate::ranges::{Ranges, RangesError};
-use args::{BookCommand, FolderArgs, FrequencyArgs, NewArgs};
+use args::{BookCommand, FolderArgs, FrequencyArgs, InitArgs};
 use jiff::ZonedDateTime;
 use std::io::{self, Write as _};
 use std::path::PathBuf;
@@ -95,7 +95,7 @@ impl Failure {
 /// Carries out `poreline book …`.
 pub(super) fn run(command: BookCommand) -> Outcome {
     let done = match command {
-        BookCommand::New(args) => new(args),
+        BookCommand::Init(args) => init(args),
         BookCommand::Add(args) => vouchers::add(&args),
         BookCommand::List(args) => vouchers::list(&args),
         BookCommand::Show(args) => vouchers::show(&args),
@@ -107,7 +107,7 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Export(args) => export::run(args),
         BookCommand::Labels(args) => labels::run(args),
         BookCommand::Report(args) => report::run(args),
-        BookCommand::Foray(command) => forays::run(command),
+        BookCommand::Forays(command) => forays::run(command),
     };
     match done {
         Ok(outcome) => outcome,
@@ -158,7 +158,7 @@ fn today() -> String {
     ZonedDateTime::now().date().to_string()
 }
 
-fn new(args: NewArgs) -> Result<Outcome, Failure> {
+fn init(args: InitArgs) -> Result<Outcome, Failure> {
     let named = args.name.unwrap_or_else(|| {
         let name = args.folder.file_name();
         name.map_or_else(String::new, |name| name.to_string_lossy().into_owned())
