@@ -9,16 +9,19 @@ mod findings;
 mod keys;
 mod notices;
 mod rail;
+mod record;
 mod sheets;
 mod steps;
 mod theme;
 
+use crate::session::record::{Again, Settling};
 use crate::session::{
-    Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name, free_name,
+    BookCommand, Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name, free_name,
 };
 use canvas::Canvas;
 use dialog::{Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
+use record::View;
 use sheets::{Answer, Leaving, Sheet};
 use std::fmt;
 use std::path::PathBuf;
@@ -73,7 +76,11 @@ pub fn run(photos: Vec<PathBuf>) -> Result<(), WindowError> {
     eframe::run_native(
         "Poreline",
         options,
-        Box::new(|creation| Ok(Box::new(App::new(&creation.egui_ctx, photos)?))),
+        Box::new(|creation| {
+            let mut app = App::new(&creation.egui_ctx, photos)?;
+            app.session.remember_book();
+            Ok(Box::new(app))
+        }),
     )?;
     Ok(())
 }
@@ -88,10 +95,20 @@ struct Memory {
     folder: String,
     /// The name of a set-up, being typed.
     set_up_name: String,
+    /// The folder of a book, being typed.
+    book_folder: String,
+    /// A new book, being typed.
+    new_book: NewBook,
+    /// Whether photos are copied into the book.
+    copies_photo: bool,
+    /// What stands in the middle in the last step.
+    view: View,
     /// What gets the keyboard in the next frame.
     keyboard_to: Option<KeyboardTo>,
     /// Whether saving without a file dialog is unfolded in the next frame.
     unfolds_folder: bool,
+    /// Whether opening a book is unfolded in the next frame.
+    unfolds_book: bool,
     /// The file dialog that is open.
     dialog: Option<Dialog>,
     /// What lies over the window.
@@ -100,8 +117,17 @@ struct Memory {
     sheet_is_new: bool,
     /// What to go on with once the findings are saved.
     after_saving: Option<Leaving>,
+    /// What to go on with once the voucher is saved; closing the window where it is no command.
+    after_voucher: Option<Option<BookCommand>>,
     /// Whether the window may be closed without asking.
     may_close: bool,
+}
+
+/// A book to be made, as far as it has been typed.
+struct NewBook {
+    folder: String,
+    name: String,
+    numbers: String,
 }
 
 /// A control that gets the keyboard without being asked for by the Tab key.
@@ -113,6 +139,10 @@ enum KeyboardTo {
     Path,
     /// The field for the length of the scale bar.
     Length,
+    /// The field for the folder of a book.
+    BookFolder,
+    /// The field in which vouchers are found.
+    Find,
 }
 
 /// What a view wants done: to the document, or to the window.
@@ -123,6 +153,16 @@ enum Wish {
     Go(Step),
     /// Open a photo, after asking where findings would be lost.
     Open(PathBuf),
+    /// A command for the book, after asking where something typed would be lost.
+    Book(BookCommand),
+    /// Open a photo of the book again, after asking where findings would be lost.
+    OpenAgain(Again),
+    /// Show something else in the middle of the last step.
+    Show(View),
+    /// Ask for a book.
+    AskBook,
+    /// Ask whether what was typed into a voucher is to be dropped.
+    AskDrop,
     /// Ask for a photo.
     AskOpen,
     /// Ask where to save.
@@ -174,12 +214,22 @@ impl App {
                 path: String::new(),
                 folder: String::new(),
                 set_up_name: String::new(),
+                book_folder: String::new(),
+                new_book: NewBook {
+                    folder: String::new(),
+                    name: String::new(),
+                    numbers: steps::record::NUMBERS.to_owned(),
+                },
+                copies_photo: true,
+                view: View::Photo,
                 keyboard_to: None,
                 unfolds_folder: false,
+                unfolds_book: false,
                 dialog: None,
                 sheet: None,
                 sheet_is_new: false,
                 after_saving: None,
+                after_voucher: None,
                 may_close: false,
             },
             title: String::new(),
@@ -191,6 +241,12 @@ impl App {
     /// Keeps set-ups in a folder of its own, not with the person's settings.
     pub fn keep_set_ups_in(&mut self, folder: PathBuf) {
         self.session.keep_set_ups_in(folder);
+    }
+
+    /// Remembers the open book in a file of its own, not with the person's settings, and opens the one
+    /// that was open last.
+    pub fn remember_book_in(&mut self, file: PathBuf) {
+        self.session.remember_book_in(file);
     }
 
     /// What the window shows, for tests.
@@ -226,9 +282,30 @@ impl App {
         }
     }
 
+    /// Works on the book, after asking where something typed would be lost.
+    fn work_on_book(&mut self, command: BookCommand) {
+        if self.session.would_lose_voucher(&command) {
+            self.lay(Sheet::LoseVoucher(Some(command)));
+        } else {
+            self.work_on_book_at_once(command);
+        }
+    }
+
+    fn work_on_book_at_once(&mut self, command: BookCommand) {
+        let is_new = command == BookCommand::New;
+        self.session.apply(Command::Book(command));
+        if is_new {
+            self.memory.view = View::Voucher;
+        }
+    }
+
     fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
         match leaving {
             Leaving::Open(path) => self.session.apply(Command::Open(path)),
+            Leaving::OpenAgain(again) => {
+                self.session
+                    .apply(Command::Book(BookCommand::OpenAgain(again)));
+            }
             Leaving::Close => {
                 self.memory.may_close = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -251,6 +328,7 @@ impl App {
     /// Everything that happened since the last frame, the person's doings in the window excepted.
     fn catch_up(&mut self, ctx: &Context) {
         self.catch_up_with_work();
+        self.go_on_after_voucher(ctx);
         let dropped = ctx.input_mut(|i| std::mem::take(&mut i.raw.dropped_files));
         self.open_first(
             ctx,
@@ -268,12 +346,18 @@ impl App {
         {
             self.leave_at_once(ctx, leaving);
         }
-        if ctx.input(|i| i.viewport().close_requested())
-            && !self.memory.may_close
-            && self.session.has_unsaved_findings()
-        {
-            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.lay(Sheet::Lose(Leaving::Close));
+        if ctx.input(|i| i.viewport().close_requested()) && !self.memory.may_close {
+            let sheet = if self.session.has_unsaved_voucher() {
+                Some(Sheet::LoseVoucher(None))
+            } else if self.session.has_unsaved_findings() {
+                Some(Sheet::Lose(Leaving::Close))
+            } else {
+                None
+            };
+            if let Some(sheet) = sheet {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.lay(sheet);
+            }
         }
         if let Some(left) = self.session.tidy_notices(Instant::now()) {
             ctx.request_repaint_after(left);
@@ -289,8 +373,19 @@ impl App {
         let before = self.session.document().photo.clone();
         let was_seeking = matches!(self.session.work(), Work::Seeking(Sought::Bar, _));
         let was_measuring = matches!(self.session.work(), Work::Measuring(_));
+        let book = |session: &Session| session.record().book().map(|b| b.folder().to_owned());
+        let book_before = book(&self.session);
         self.session.poll();
-        let photo = self.session.document().photo.clone();
+        if book(&self.session) != book_before {
+            self.memory.view = View::Book;
+            self.memory.keyboard_to = (self.memory.step == Step::Record).then_some(KeyboardTo::Find);
+        }
+        if self.session.record().conflict().is_some()
+            && !matches!(self.memory.sheet, Some(Sheet::Conflict))
+        {
+            self.lay(Sheet::Conflict);
+        }
+                let photo = self.session.document().photo.clone();
         let changed = match (&before, &photo) {
             (Some(before), Some(now)) => !Arc::ptr_eq(before, now),
             (None, Some(_)) => true,
@@ -313,12 +408,38 @@ impl App {
         }
     }
 
+    /// Goes on with what was asked for before the voucher was saved, if it was.
+    fn go_on_after_voucher(&mut self, ctx: &Context) {
+        if self.memory.after_voucher.is_none() || self.session.record().doing().is_some() {
+            return;
+        }
+        let then = self.memory.after_voucher.take();
+        if self.session.has_unsaved_voucher() {
+            return;
+        }
+        match then {
+            Some(Some(command)) => self.work_on_book_at_once(command),
+            Some(None) => self.leave(ctx, Leaving::Close),
+            None => {}
+        }
+    }
+
     fn catch_up_with_dialog(&mut self, ctx: &Context) {
         let Some(answer) = self.memory.dialog.as_ref().and_then(Dialog::answer) else {
             return;
         };
         self.memory.dialog = None;
         let instead = match answer {
+            dialog::Answer::File(Purpose::Book, folder) => {
+                self.work_on_book(BookCommand::Open(folder));
+                return;
+            }
+            dialog::Answer::NoDialog(Purpose::Book) => {
+                self.go(Step::Record);
+                self.memory.unfolds_book = true;
+                self.memory.keyboard_to = Some(KeyboardTo::BookFolder);
+                "Type the folder of the book in step 5, Record"
+            }
             dialog::Answer::File(Purpose::Open, path) => {
                 self.leave(ctx, Leaving::Open(path));
                 return;
@@ -352,6 +473,18 @@ impl App {
             Wish::Do(command) => self.session.apply(command),
             Wish::Go(step) => self.go(step),
             Wish::Open(path) => self.leave(ctx, Leaving::Open(path)),
+            Wish::Book(command) => self.work_on_book(command),
+            Wish::OpenAgain(again) => self.leave(ctx, Leaving::OpenAgain(again)),
+            Wish::Show(view) => {
+                self.memory.view = view;
+                if view == View::Book {
+                    self.memory.keyboard_to = Some(KeyboardTo::Find);
+                }
+            }
+            Wish::AskBook if self.memory.dialog.is_none() => {
+                self.memory.dialog = Some(Dialog::book(wake));
+            }
+            Wish::AskDrop => self.lay(Sheet::LoseVoucher(Some(BookCommand::Drop))),
             Wish::AskOpen if self.memory.dialog.is_none() => {
                 self.memory.step = Step::Photo;
                 self.memory.dialog = Some(Dialog::open(wake));
@@ -361,7 +494,7 @@ impl App {
                     self.memory.dialog = Some(Dialog::save(export, &photo.path, wake));
                 }
             }
-            Wish::AskOpen | Wish::AskSave(_) => {}
+            Wish::AskOpen | Wish::AskSave(_) | Wish::AskBook => {}
             Wish::SaveInFolder(export) => {
                 if let Some(photo) = &self.session.document().photo {
                     let path = PathBuf::from(self.memory.folder.trim())
@@ -410,6 +543,29 @@ impl App {
                 self.grant(ctx, Wish::AskSave(Export::Findings));
             }
             (Some(Sheet::Lose(leaving)), Answer::Discard) => self.leave_at_once(ctx, leaving),
+            (Some(Sheet::LoseVoucher(then)), Answer::SaveFirst) => {
+                self.memory.after_voucher = Some(then);
+                self.session.apply(Command::Book(BookCommand::Save));
+                self.go(Step::Record);
+                self.memory.view = View::Voucher;
+            }
+            (Some(Sheet::LoseVoucher(then)), Answer::Discard) => {
+                self.session.apply(Command::Book(BookCommand::Drop));
+                match then {
+                    Some(command) => self.work_on_book_at_once(command),
+                    None => self.leave(ctx, Leaving::Close),
+                }
+            }
+            (Some(Sheet::Conflict), answer) => {
+                let settling = match answer {
+                    Answer::Mine => Settling::Mine,
+                    Answer::Theirs => Settling::Theirs,
+                    Answer::KeepBoth => Settling::Both,
+                    _ => Settling::Later,
+                };
+                self.session
+                    .apply(Command::Book(BookCommand::Settle(settling)));
+            }
             _ => {}
         }
     }
@@ -427,53 +583,81 @@ impl App {
             .frame(Frame::NONE.fill(palette.rail))
             .show(ui, |ui| rail::show(ui, session, memory, out))
             .inner;
-        Panel::right("findings")
-            .exact_size(side(FINDINGS))
-            .resizable(false)
-            .frame(Frame::NONE.fill(palette.panel))
-            .show(ui, |ui| findings::show(ui, session));
-        let mut commands = Vec::new();
-        Panel::bottom("canvas bar")
-            .frame(
-                Frame::NONE
-                    .fill(palette.panel)
-                    .inner_margin(Margin::symmetric(theme::MARGIN, 6)),
-            )
-            .resizable(false)
-            .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
-        if let Some(told) = session.straightened() {
-            Panel::top("straightened")
-                .frame(
-                    Frame::NONE
-                        .fill(palette.accent_soft)
-                        .inner_margin(Margin::symmetric(theme::MARGIN, 5)),
-                )
+        let record = session.record();
+        let has_views =
+            memory.step == Step::Record && (record.book().is_some() || record.is_comparing());
+        let view = if has_views { memory.view } else { View::Photo };
+        if view != View::Book {
+            Panel::right("findings")
+                .exact_size(side(FINDINGS))
                 .resizable(false)
-                .show(ui, |ui| straightened(ui, &told, &mut commands));
+                .frame(Frame::NONE.fill(palette.panel))
+                .show(ui, |ui| findings::show(ui, session));
         }
-        let canvas = CentralPanel::default()
-            .frame(Frame::NONE.fill(palette.canvas))
-            .show(ui, |ui| {
-                if let (Some(photo), Some(overview)) =
-                    (session.document().picture(), session.overview())
-                {
-                    memory
-                        .canvas
-                        .show(ui, session, memory.step, photo, overview, &mut commands);
-                } else {
-                    steps::photo::empty(ui, session, out);
-                }
-                notices::drop_hint(ui);
-                ui.max_rect()
-            })
-            .inner;
-        notices::show(ui, canvas, session, &mut commands);
+        let mut commands = Vec::new();
+        if has_views {
+            record::choice(ui, memory, out);
+        }
+        let middle = if view == View::Photo {
+            photo(ui, session, memory, &mut commands, out)
+        } else {
+            CentralPanel::default()
+                .frame(Frame::NONE.fill(palette.panel))
+                .show(ui, |ui| {
+                    record::show(ui, session, memory, out);
+                    ui.max_rect()
+                })
+                .inner
+        };
+        notices::show(ui, middle, session, &mut commands);
         // Shown after everything else, so that it comes last on the way of the Tab key.
         rail::foot(ui, foot, session, out);
         sheets::show(ui.ctx(), session, memory, out);
         theme::focus_ring(ui, canvas::id());
         out.extend(commands.into_iter().map(Wish::Do));
     }
+}
+
+/// The photo in the middle, with what is drawn on it and its bar; gives back its place.
+fn photo(
+    ui: &mut Ui,
+    session: &Session,
+    memory: &mut Memory,
+    commands: &mut Vec<Command>,
+    out: &mut Vec<Wish>,
+) -> egui::Rect {
+    let palette = theme::palette(ui);
+    let strip = |fill| {
+        Frame::NONE
+            .fill(fill)
+            .inner_margin(Margin::symmetric(theme::MARGIN, 6))
+    };
+    Panel::bottom("canvas bar")
+        .frame(strip(palette.panel))
+        .resizable(false)
+        .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
+    if let Some(told) = session.straightened() {
+        Panel::top("straightened")
+            .frame(strip(palette.accent_soft))
+            .resizable(false)
+            .show(ui, |ui| straightened(ui, &told, commands));
+    }
+    CentralPanel::default()
+        .frame(Frame::NONE.fill(palette.canvas))
+        .show(ui, |ui| {
+            if let (Some(photo), Some(overview)) =
+                (session.document().picture(), session.overview())
+            {
+                memory
+                    .canvas
+                    .show(ui, session, memory.step, photo, overview, commands);
+            } else {
+                steps::photo::empty(ui, session, out);
+            }
+            notices::drop_hint(ui);
+            ui.max_rect()
+        })
+        .inner
 }
 
 /// The line over a straightened picture, with the way back.
