@@ -281,7 +281,6 @@ const FINDS: [Find; 12] = [
     },
 ];
 
-
 /// Writes the book into a folder that holds none yet.
 ///
 /// # Errors

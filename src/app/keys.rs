@@ -20,7 +20,10 @@ pub(crate) fn list(ctx: &Context) -> Vec<(String, &'static str)> {
     vec![
         (of(&OPEN), "Open a photo"),
         (of(&MEASURE), "Measure"),
-        (of(&SAVE), "Save the voucher being filled in, or else the findings"),
+        (
+            of(&SAVE),
+            "Save the voucher being filled in, or else the findings",
+        ),
         (
             format!("{}, {}", of(&UNDO), of(&REDO)),
             "Undo, redo a change of scale or area",

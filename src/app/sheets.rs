@@ -165,7 +165,12 @@ fn lose_voucher(
         Some(BookCommand::Drop) => "This drops",
         Some(_) => "Going on would lose",
     };
-    ui.add(Label::new(format!("{what} what you typed into {number} since it was saved.")).wrap());
+    ui.add(
+        Label::new(format!(
+            "{what} what you typed into {number} since it was saved."
+        ))
+        .wrap(),
+    );
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
         let first = (then != Some(&BookCommand::Drop)).then(|| {

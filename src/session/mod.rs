@@ -614,6 +614,7 @@ impl Session {
             && let (Some(photo), Some(basis)) = (self.document.picture(), self.document.basis())
         {
             self.stopped = None;
+            self.record.measures_again = false;
             self.work = Work::Measuring(None);
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
@@ -682,7 +683,7 @@ impl Session {
                     readout: Readout::of(&measurement),
                     measurement,
                 });
-                self.saved = false;
+                self.saved = std::mem::take(&mut self.record.measures_again);
                 self.compare_anew();
             }
             Outcome::Failed(why) => self.notify(Tone::Trouble, why),

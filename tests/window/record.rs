@@ -1,6 +1,7 @@
 //! The book in the window: made, filled in, written to by two at once, opened again.
 
 use super::harness::{Window, photo_in};
+use super::scale::close;
 use egui::accesskit::Role;
 use egui::{Key, Vec2, pos2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
@@ -71,7 +72,9 @@ fn says(window: &Window, words: &str) -> bool {
 fn rows(window: &Window) -> Vec<String> {
     let book = window.harness.state().session().record().book();
     let book = book.expect("a book");
-    book.shown().map(poreline::session::record::Row::in_words).collect()
+    book.shown()
+        .map(poreline::session::record::Row::in_words)
+        .collect()
 }
 
 fn per_mm(window: &Window) -> f64 {
@@ -91,7 +94,10 @@ fn findings_go_into_a_new_book_and_come_out_again_as_they_were() {
     let [attached] = &kept.measurements[..] else {
         panic!("not attached once: {kept:?}");
     };
-    assert_eq!(attached.measurement_determined_by.as_deref(), Some("Ines Dunmore"));
+    assert_eq!(
+        attached.measurement_determined_by.as_deref(),
+        Some("Ines Dunmore")
+    );
     assert_eq!(attached.findings["scale"]["how"], "points");
     assert!(book_in(&folder).join(&kept.photos[0].path).is_file());
 
@@ -102,19 +108,29 @@ fn findings_go_into_a_new_book_and_come_out_again_as_they_were() {
     let measured = per_mm(&window);
 
     window.press(Role::Button, "Book");
+    let [row] = &rows(&window)[..] else {
+        panic!("not one row: {:?}", rows(&window));
+    };
+    let figure = row
+        .strip_prefix("2026-0001, 2026-10-04, Alder Fen, north ride, poroid, ")
+        .and_then(|rest| rest.strip_suffix(" per mm")?.parse().ok());
     // Four to the mm by construction (harness.rs).
-    let row = "2026-0001, 2026-10-04, Alder Fen, north ride, poroid, 4.00 per mm";
-    assert_eq!(rows(&window), [row]);
+    close(figure.expect("a figure"), 4.0, 0.02);
     assert!(window.has_button(row));
 
     // The next start opens the book by itself; Enter on the row opens the photo as it was measured.
     let mut again = window_in(&folder, Vec::new());
     again.go(Step::Record);
-    again.harness.get_by_role_and_label(Role::Button, row).focus();
+    again
+        .harness
+        .get_by_role_and_label(Role::Button, row)
+        .focus();
     again.settle();
     again.key(Key::Enter);
     assert!((per_mm(&again) / measured - 1.0).abs() < 1e-5);
     assert!(again.shows("Photo lattice"));
+    // It stands in the book, so there is nothing to lose.
+    assert_eq!(again.standing(Step::Record), StepStanding::Done);
     again.go(Step::Scale);
     assert!(again.shows("As it stands in the book"));
 }
@@ -140,10 +156,16 @@ fn what_two_changed_is_put_together_or_kept_apart_and_never_overwritten() {
     window.press(Role::Button, "Save voucher");
     assert!(window.shows("Both of you changed these fields"));
     window.press(Role::Button, "Go on typing");
-    assert_eq!(window.field("Habitat").value().as_deref(), Some("alder carr, wet"));
+    assert_eq!(
+        window.field("Habitat").value().as_deref(),
+        Some("alder carr, wet")
+    );
     window.press(Role::Button, "Save voucher");
     window.press(Role::Button, "Keep both");
-    assert_eq!(on_disk(&folder, "2026-0001").habitat.as_deref(), Some("fen"));
+    assert_eq!(
+        on_disk(&folder, "2026-0001").habitat.as_deref(),
+        Some("fen")
+    );
     let apart = on_disk(&folder, "2026-0002");
     assert_eq!(apart.habitat.as_deref(), Some("alder carr, wet"));
     assert_ne!(apart.occurrence_id, both.occurrence_id);
@@ -161,7 +183,10 @@ fn what_cannot_be_is_told_beside_its_field_and_nothing_is_lost() {
     assert!(says(&window, "Mend the fields that are marked"));
     assert!(window.shows("A date as year-month-day"));
     assert!(window.shows("A number more than 0"));
-    assert_eq!(window.field("Cap width, cm").value().as_deref(), Some("wide"));
+    assert_eq!(
+        window.field("Cap width, cm").value().as_deref(),
+        Some("wide")
+    );
     let book = Book::open(&book_in(&folder)).expect("a book");
     assert_eq!(book.vouchers().len(), 0);
 
@@ -171,7 +196,9 @@ fn what_cannot_be_is_told_beside_its_field_and_nothing_is_lost() {
     window.press(Role::Button, "Cancel");
     assert_eq!(window.field("Date found").value().as_deref(), Some("4 Oct"));
     let viewports = &mut window.harness.input_mut().viewports;
-    let viewport = viewports.get_mut(&egui::ViewportId::ROOT).expect("a window");
+    let viewport = viewports
+        .get_mut(&egui::ViewportId::ROOT)
+        .expect("a window");
     viewport.events.push(egui::ViewportEvent::Close);
     window.harness.step();
     window.settle();
@@ -199,10 +226,19 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
     window.press(Role::Button, "Sort by per mm, rising");
     let figures: Vec<f64> = rows(&window)
         .iter()
-        .filter_map(|row| row.strip_suffix(" per mm")?.rsplit(' ').next()?.parse().ok())
+        .filter_map(|row| {
+            row.strip_suffix(" per mm")?
+                .rsplit(' ')
+                .next()?
+                .parse()
+                .ok()
+        })
         .collect();
-    assert!(figures.len() > 4 && figures.is_sorted_by(|a, b| a >= b), "{figures:?}");
-    assert_eq!(window.focused().as_deref(), Some("Sort by per mm, falling"));
+    assert!(
+        figures.len() > 4 && figures.is_sorted_by(|a, b| a >= b),
+        "{figures:?}"
+    );
+    assert!(window.has_button("Sort by per mm, falling"));
     window.type_into("Find", "VERSICOLOR");
     let [row] = &rows(&window)[..] else {
         panic!("not one: {:?}", rows(&window));
@@ -214,6 +250,7 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
     assert!(window.shows("look next at"));
     assert!(window.shows("All that stands in AFFG-0114"));
     window.press(Role::Button, "Book");
+    assert!(window.shows("does not name a species"), "names are shown");
     window.press(Role::Button, "Open its photo");
     let voucher = {
         let record = window.harness.state().session().record();
@@ -223,7 +260,10 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
     assert!((per_mm(&window) / stored.expect("a figure") - 1.0).abs() < 1e-4);
     let book = window.harness.state().session().record().book();
     std::fs::remove_dir_all(book.expect("a book").folder()).expect("removed");
-    assert!(!Path::new(&folder.path().join("desk.json")).exists(), "it is not remembered");
+    assert!(
+        !Path::new(&folder.path().join("desk.json")).exists(),
+        "it is not remembered"
+    );
 }
 
 #[test]
@@ -237,10 +277,18 @@ fn nothing_is_clipped_or_nameless_in_the_smallest_window() {
         window.press(Role::Button, view);
         window.harness.set_size(small);
         window.settle();
-        for role in [Role::Button, Role::TextInput, Role::ComboBox, Role::MultilineTextInput] {
+        for role in [
+            Role::Button,
+            Role::TextInput,
+            Role::ComboBox,
+            Role::MultilineTextInput,
+        ] {
             for control in window.harness.query_all_by_role(role) {
                 let (rect, name) = (control.rect(), control.accesskit_node().label());
-                assert!(name.as_ref().is_some_and(|n| !n.is_empty()), "{view}: {role:?} at {rect:?}");
+                assert!(
+                    name.as_ref().is_some_and(|n| !n.is_empty()),
+                    "{view}: {role:?} at {rect:?}"
+                );
                 assert!(
                     screen.x_range().contains(rect.left())
                         && screen.x_range().contains(rect.right()),

@@ -79,7 +79,7 @@ impl Tool {
                 | ScaleWay::SetUp
                 | ScaleWay::Stated
                 | ScaleWay::Typed
-        | ScaleWay::Recorded => Self::Hand,
+                | ScaleWay::Recorded => Self::Hand,
             },
             Step::Area => Self::Area(drawing.area_tool),
             _ => Self::Hand,

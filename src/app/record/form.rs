@@ -1,8 +1,8 @@
 //! The voucher to fill in.
 
 use super::{empty, page};
-use crate::app::theme::{self, palette};
 use crate::app::Wish;
+use crate::app::theme::{self, palette};
 use crate::session::record::{
     Complaints, Entry, FIELDS, Field, Form, Part, PhotoLine, photo_lines, pooled_in_words,
 };
@@ -31,7 +31,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     head(ui, session, form, out);
     let complaints = record.complaints();
     page(ui, "voucher", |ui| {
-        ui.set_max_width(WIDEST);
+        ui.set_max_width(WIDEST.min(ui.available_width()));
         for (part, title) in [
             (Part::Found, "Found"),
             (Part::Specimen, "Specimen"),
@@ -97,7 +97,11 @@ fn section(ui: &mut Ui, title: &str) {
 /// The fields of a part, two beside one another where there is room; long ones across.
 fn fields(ui: &mut Ui, form: &Form, part: Part, complaints: &Complaints, out: &mut Vec<Wish>) {
     let all: Vec<&Field> = FIELDS.iter().filter(|field| field.part == part).collect();
-    let columns = if ui.available_width() < TWO_COLUMNS { 1 } else { 2 };
+    let columns = if ui.available_width() < TWO_COLUMNS {
+        1
+    } else {
+        2
+    };
     let mut left = &all[..];
     while let Some(first) = left.first() {
         let across = first.entry == Entry::Lines;
@@ -138,7 +142,11 @@ fn one(ui: &mut Ui, form: &Form, field: &Field, complaints: &Complaints, out: &m
     // Whoever is still writing is not told that it is not finished.
     match complaints.get(field.term) {
         Some(complaint) if !control.has_focus() => {
-            ui.label(RichText::new(complaint).size(theme::SMALL).color(palette(ui).trouble));
+            ui.label(
+                RichText::new(complaint)
+                    .size(theme::SMALL)
+                    .color(palette(ui).trouble),
+            );
         }
         _ if form.is_from_photo(field.term) => {
             ui.label(theme::quiet(ui, "from the photo’s file"));

@@ -11,7 +11,7 @@ use egui::{Frame, Label, Margin, RichText, Stroke, Ui};
 const WIDEST: f32 = 760.0;
 
 pub(super) fn show(ui: &mut Ui, session: &Session) {
-    ui.set_max_width(WIDEST);
+    ui.set_max_width(WIDEST.min(ui.available_width()));
     let comparison = session.record().comparison();
     if comparison.taxa.is_empty() {
         empty(
@@ -50,7 +50,9 @@ fn cautions(ui: &mut Ui) {
             "{text} Several taxa can agree with all that was seen, and none of them need be right: the \
              table is far from complete, and what it lacks cannot agree."
         );
-        let caution = RichText::new(text).size(theme::SMALL).color(palette(ui).caution);
+        let caution = RichText::new(text)
+            .size(theme::SMALL)
+            .color(palette(ui).caution);
         ui.add(Label::new(caution).wrap());
     });
 }
@@ -109,7 +111,9 @@ fn framed(ui: &mut Ui, edge: egui::Color32, contents: impl FnOnce(&mut Ui)) {
         .inner_margin(Margin::symmetric(12, 8))
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
-            ui.spacing_mut().item_spacing.y = 4.0;
+            ui.spacing_mut().item_spacing.y = 3.0;
+            // Nothing here is pressed, so lines can stand close.
+            ui.spacing_mut().interact_size.y = 18.0;
             contents(ui);
         });
 }

@@ -1,5 +1,6 @@
 //! All vouchers of the book.
 
+use crate::app::findings;
 use crate::app::theme::{self, palette};
 use crate::app::{KeyboardTo, Memory, Wish};
 use crate::session::record::{Column, OpenBook, Row};
@@ -22,11 +23,16 @@ const PER_MM: f32 = 64.0;
 pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let Some(book) = session.record().book() else {
         super::page(ui, "no book", |ui| {
-            super::empty(ui, "No book is open", "Open one on the left, or make a new one.");
+            super::empty(
+                ui,
+                "No book is open",
+                "Open one on the left, or make a new one.",
+            );
         });
         return;
     };
     head(ui, session, book, memory, out);
+    findings::caution(ui);
     Frame::NONE
         .inner_margin(Margin::symmetric(theme::MARGIN, 6))
         .show(ui, |ui| {
@@ -70,7 +76,10 @@ fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, ou
                     out.push(Wish::Book(BookCommand::Find(typed)));
                 }
                 let shown = book.shown().len();
-                ui.label(theme::quiet(ui, format!("{shown} of {} vouchers", book.count())));
+                ui.label(theme::quiet(
+                    ui,
+                    format!("{shown} of {} vouchers", book.count()),
+                ));
                 picked(ui, session, out);
             });
             for fault in book.faults() {
@@ -87,7 +96,11 @@ fn picked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let Some(form) = record.form().filter(|form| !form.is_new()) else {
         return;
     };
-    if ui.button("Fill in").on_hover_text("Shows the voucher that is picked").clicked() {
+    if ui
+        .button("Fill in")
+        .on_hover_text("Shows the voucher that is picked")
+        .clicked()
+    {
         out.push(Wish::Show(super::View::Voucher));
     }
     let again = record.newest_photo(form.base());
@@ -122,7 +135,7 @@ fn titles(ui: &mut Ui, book: &OpenBook, columns: [(f32, f32); 6], out: &mut Vec<
     );
     for (column, (left, width)) in Column::ALL.into_iter().zip(columns) {
         let rect = Rect::from_min_size(line.min + vec2(left, 0.0), vec2(width, line.height()));
-        let title = ui.interact(rect, ui.id().with(column.label()), Sense::click());
+        let title = ui.interact(rect, ui.scope_id().with(column.label()), Sense::click());
         let order = match (by == column, is_falling) {
             (false, _) => "",
             (true, false) => ", rising",
@@ -144,7 +157,10 @@ fn titles(ui: &mut Ui, book: &OpenBook, columns: [(f32, f32); 6], out: &mut Vec<
         };
         let text = format!("{}{mark}", column.label());
         cell(ui, rect, &text, theme::semibold(), colour);
-        if title.on_hover_cursor(egui::CursorIcon::PointingHand).clicked() {
+        if title
+            .on_hover_cursor(egui::CursorIcon::PointingHand)
+            .clicked()
+        {
             out.push(Wish::Book(BookCommand::SortBy(column)));
         }
     }
@@ -179,22 +195,15 @@ fn rows(
         });
 }
 
-fn one(
-    ui: &mut Ui,
-    session: &Session,
-    row: &Row,
-    columns: [(f32, f32); 6],
-    out: &mut Vec<Wish>,
-) {
+fn one(ui: &mut Ui, session: &Session, row: &Row, columns: [(f32, f32); 6], out: &mut Vec<Wish>) {
     let record = session.record();
     let id = &row.voucher.occurrence_id;
     let is_picked = record.form().is_some_and(|form| form.id() == id);
     let (line, _) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
     // By the voucher and not by its place, so that the keyboard stays with it when the list changes.
     let response = ui.interact(line, egui::Id::unique(("voucher", id)), Sense::click());
-    response.widget_info(|| {
-        WidgetInfo::selected(egui::Role::Button, true, is_picked, row.in_words())
-    });
+    response
+        .widget_info(|| WidgetInfo::selected(egui::Role::Button, true, is_picked, row.in_words()));
     paint(ui, &response, row, columns, is_picked);
     let entered = response.has_focus() && ui.input(|i| i.key_pressed(Key::Enter));
     if response.clicked() || entered {
@@ -212,7 +221,11 @@ fn paint(ui: &Ui, response: &Response, row: &Row, columns: [(f32, f32); 6], is_p
     let colours = palette(ui);
     let line = response.rect;
     if is_picked || response.hovered() {
-        let fill = if is_picked { colours.accent_soft } else { colours.rail };
+        let fill = if is_picked {
+            colours.accent_soft
+        } else {
+            colours.rail
+        };
         ui.painter().rect_filled(line, theme::CORNER, fill);
     }
     for (text, (left, width)) in row.cells.iter().zip(columns) {
@@ -223,10 +236,14 @@ fn paint(ui: &Ui, response: &Response, row: &Row, columns: [(f32, f32); 6], is_p
 
 /// Text in a cell, with an ellipsis where it is too long.
 fn cell(ui: &Ui, rect: Rect, text: &str, family: FontFamily, colour: Color32) {
-    let mut job =
-        egui::text::LayoutJob::simple_singleline(text.to_owned(), FontId::new(13.5, family), colour);
+    let mut job = egui::text::LayoutJob::simple_singleline(
+        text.to_owned(),
+        FontId::new(13.5, family),
+        colour,
+    );
     job.wrap = egui::text::TextWrapping::truncate_at_width(rect.width());
     let galley = ui.painter().layout_job(job);
     let top = rect.center().y - galley.size().y / 2.0;
-    ui.painter().galley(pos2(rect.left() + 4.0, top), galley, colour);
+    ui.painter()
+        .galley(pos2(rect.left() + 4.0, top), galley, colour);
 }

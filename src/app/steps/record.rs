@@ -125,7 +125,9 @@ fn compare(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let can = session.why_not_save().is_none() || session.record().form().is_some();
     let button = ui.add_enabled(can, Button::new("Compare with published ranges"));
     if button
-        .on_hover_text("Which published figures the findings agree with, and which they speak against")
+        .on_hover_text(
+            "Which published figures the findings agree with, and which they speak against",
+        )
         .on_disabled_hover_text("Measure, or pick a voucher")
         .clicked()
     {
@@ -178,7 +180,12 @@ fn books(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish
 
 fn new_book(ui: &mut Ui, can: bool, memory: &mut Memory, out: &mut Vec<Wish>) {
     let new = &mut memory.new_book;
-    line(ui, "Name of the book", "such as Alder Fen Foray Group", &mut new.name);
+    line(
+        ui,
+        "Name of the book",
+        "such as Alder Fen Foray Group",
+        &mut new.name,
+    );
     let label = ui.label(theme::quiet(ui, "Folder to make it in"));
     ui.add(theme::path_field(&mut new.folder).id_salt("folder of a new book"))
         .labelled_by(label.id);

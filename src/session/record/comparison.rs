@@ -136,7 +136,12 @@ mod tests {
         let hirsuta = made.taxa.iter().find(|t| t.name == "Trametes hirsuta");
         let per_mm = &hirsuta.expect("it agrees").characters[1];
         assert_eq!(per_mm.agreement, Agreement::Agrees);
-        assert!(per_mm.printed.iter().any(|p| p.starts_with("(2–)3–4 per mm (")));
+        assert!(
+            per_mm
+                .printed
+                .iter()
+                .any(|p| p.starts_with("(2–)3–4 per mm ("))
+        );
         assert!(made.next.expect("two at least").looks.len() <= LOOKS);
         let nothing = Comparison::made(String::new(), &Observation::default(), &ranges);
         assert_eq!(nothing, Comparison::default());

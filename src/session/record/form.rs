@@ -232,7 +232,9 @@ impl Form {
                 complaints.insert(LATITUDE, "A longitude alone tells no place".to_owned());
             }
             (Some(_), Some(_)) => {
-                voucher.geodetic_datum.get_or_insert_with(|| WGS84.to_owned());
+                voucher
+                    .geodetic_datum
+                    .get_or_insert_with(|| WGS84.to_owned());
             }
             _ => {}
         }

@@ -131,8 +131,8 @@ fn keep(inbox: &Receiver<Errand>, outbox: &Sender<Reply>, wake: &Wake, stop: &At
     let mut book = None;
     while let Ok(errand) = inbox.recv() {
         // A fault in the engine must not leave the window waiting for an answer for ever.
-        let reply = catch_unwind(AssertUnwindSafe(|| run(errand, &mut book, stop)))
-            .unwrap_or_else(|_| {
+        let reply =
+            catch_unwind(AssertUnwindSafe(|| run(errand, &mut book, stop))).unwrap_or_else(|_| {
                 Reply::Failed(
                     "Poreline met a fault of its own and stopped. What was on the disk is as it \
                      was; please send us a bug report"
@@ -157,9 +157,7 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
             };
         }
         Errand::Open(folder) => Book::open(&folder).map_err(|error| in_words(&error)),
-        Errand::Make(folder, card) => {
-            Book::init(&folder, card).map_err(|error| in_words(&error))
-        }
+        Errand::Make(folder, card) => Book::init(&folder, card).map_err(|error| in_words(&error)),
         Errand::MakeDemo => demo_book(stop),
     };
     match opened {
@@ -177,7 +175,9 @@ fn demo_book(stop: &AtomicBool) -> Result<Book, String> {
         .prefix("poreline-demo-book-")
         .tempdir()
         .map_err(|error| {
-            format!("The demo book could not be made ({error}); make room on the disk and try again")
+            format!(
+                "The demo book could not be made ({error}); make room on the disk and try again"
+            )
         })?;
     let progress = Progress::new(stop, &|_| {});
     let book = demo::write(folder.path(), &progress).map_err(|error| sentence(&error))?;

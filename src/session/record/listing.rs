@@ -221,9 +221,9 @@ impl OpenBook {
 
     /// Whether another voucher bears that number.
     pub(super) fn is_taken(&self, number: &str, id: &str) -> bool {
-        self.rows.iter().any(|row| {
-            row.voucher.catalog_number == number && row.voucher.occurrence_id != id
-        })
+        self.rows
+            .iter()
+            .any(|row| row.voucher.catalog_number == number && row.voucher.occurrence_id != id)
     }
 
     /// The number that comes next; `None` where the book's pattern is none.
@@ -332,7 +332,8 @@ pub fn photo_lines(voucher: &Voucher) -> Vec<PhotoLine> {
                 Some((newest, earlier)) => (Some(*newest), earlier),
                 None => (None, &[][..]),
             };
-            let whole = |attached: &&Attached| format!("{}, {}", measured(attached), found(attached));
+            let whole =
+                |attached: &&Attached| format!("{}, {}", measured(attached), found(attached));
             PhotoLine {
                 sha256: link.sha256.clone(),
                 name: crate::session::file_name(Path::new(&link.path)),
@@ -362,7 +363,11 @@ fn found(attached: &Attached) -> String {
     }
     let per_mm = ["pores", "teeth", "gills", "maze"]
         .iter()
-        .find_map(|things| findings.pointer(&format!("/{things}/per_mm/value"))?.as_f64());
+        .find_map(|things| {
+            findings
+                .pointer(&format!("/{things}/per_mm/value"))?
+                .as_f64()
+        });
     if let Some(per_mm) = per_mm {
         said.push(format!("{} per mm", format::plain(per_mm)));
     }
