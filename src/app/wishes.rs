@@ -36,7 +36,7 @@ impl App {
         }
     }
 
-    fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
+    pub(super) fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
         match leaving {
             Leaving::Open(path) => self.session.apply(Command::Open(path)),
             Leaving::OpenAgain(again) => {
