@@ -35,6 +35,7 @@ pub mod book;
 pub mod card;
 pub mod cli;
 pub mod colour;
+pub mod demo;
 pub mod export;
 pub mod findings;
 pub mod geometry;

@@ -63,6 +63,23 @@ impl How {
         }
     }
 
+    /// Reads that word.
+    #[must_use]
+    pub fn from_word(word: &str) -> Option<Self> {
+        [
+            Self::Given,
+            Self::Points,
+            Self::Ticks,
+            Self::Bar,
+            Self::Card,
+            Self::Corners,
+            Self::SetUp,
+            Self::Metadata,
+        ]
+        .into_iter()
+        .find(|how| how.word() == word)
+    }
+
     /// By what, in plain words.
     #[must_use]
     pub const fn in_words(self) -> &'static str {

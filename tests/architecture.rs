@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 26] = [
+const LAYERS: [&str; 27] = [
     "units",
     "geometry",
     "progress",
@@ -28,6 +28,7 @@ const LAYERS: [&str; 26] = [
     "ranges",
     "book",
     "export",
+    "demo",
     "session",
     "cli",
     "app",

@@ -1,19 +1,16 @@
 //! The demo book is whole, and all that can be made of a book can be made of it.
 
-#[path = "demo/book.rs"]
-mod demo;
-
 use poreline::book::{Foray, Gravity, Voucher, VoucherFigures, check, frequencies};
+use poreline::demo;
 use poreline::export::darwin_core::{ArchiveOptions, archive};
 use poreline::export::{card_pdf::Paper, labels};
+use poreline::progress::Progress;
 use poreline::ranges::Ranges;
-use std::path::Path;
 
 #[test]
 fn the_demo_book_is_whole() {
     let folder = tempfile::tempdir().expect("a folder");
-    let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-images");
-    let book = demo::write(folder.path(), &samples).expect("the demo book");
+    let book = demo::write(folder.path(), &Progress::default()).expect("the demo book");
     assert_eq!((book.vouchers().len(), book.forays().len()), (12, 8));
     let ranges = Ranges::shipped().expect("the shipped table");
     let wrong: Vec<_> = check(&book, &ranges, "2026-11-26")

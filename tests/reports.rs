@@ -1,13 +1,11 @@
 //! Reports as their readers have them: HTML read by a parser of XML, PDF by a reader of PDF, figures held
 //! against the findings and against what is on the photos by construction.
 
-#[path = "demo/book.rs"]
-mod demo;
-
 use assert_cmd::Command;
 use assert_cmd::assert::Assert;
 use lopdf::{Document, Object};
 use poreline::book::{Attached, Book, NoPhoto, Voucher};
+use poreline::demo;
 use poreline::progress::Progress;
 use quick_xml::Reader;
 use quick_xml::XmlVersion;
@@ -24,7 +22,7 @@ const CAUTION: &str = "Never eat a fungus";
 /// The demo book, made once.
 static DEMO: LazyLock<TempDir> = LazyLock::new(|| {
     let folder = tempfile::tempdir().expect("a folder");
-    demo::write(&folder.path().join("fen"), &samples()).expect("the demo book");
+    demo::write(&folder.path().join("fen"), &Progress::default()).expect("the demo book");
     folder
 });
 
@@ -558,7 +556,7 @@ fn months_tell_on_how_many_walks_of_how_many() {
         let lines: Vec<&str> = text.lines().filter(|line| line.starts_with(name)).collect();
         lines[nth].split_whitespace().map(str::to_owned).collect()
     };
-    // Walks of tests/demo/book.rs: March 1, September 1, October 5, November 1.
+    // Walks of src/demo.rs: March 1, September 1, October 5, November 1.
     assert_eq!(
         words("walks", 0)[1..],
         ["0", "0", "1", "0", "0", "0", "0", "0", "1", "5", "1", "0"]

@@ -5,6 +5,8 @@
 mod carried;
 #[path = "window/harness.rs"]
 mod harness;
+#[path = "window/record.rs"]
+mod record;
 #[path = "window/scale.rs"]
 mod scale;
 

@@ -17,6 +17,8 @@ const TOO_FAST_FOR_A_PERSON: Duration = Duration::from_millis(400);
 pub(crate) enum Purpose {
     /// Choose a photo.
     Open,
+    /// Choose the folder of a book.
+    Book,
     /// Choose where to save.
     Save(Export),
 }
@@ -46,6 +48,12 @@ impl Dialog {
             .add_filter("Photos", &PHOTO_ENDINGS)
             .add_filter("All files", &["*"]);
         Self::show(Purpose::Open, dialog.pick_file(), wake)
+    }
+
+    /// Asks for the folder of a book.
+    pub(crate) fn book(wake: impl Fn() + Send + 'static) -> Self {
+        let dialog = rfd::AsyncFileDialog::new().set_title("Open a book: choose its folder");
+        Self::show(Purpose::Book, dialog.pick_folder(), wake)
     }
 
     /// Asks where to save.

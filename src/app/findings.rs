@@ -23,21 +23,7 @@ const CAUTION: &str = "A measurement agrees with or speaks against published fig
 
 /// Shows the findings.
 pub(crate) fn show(ui: &mut Ui, session: &Session) {
-    Panel::bottom("caution")
-        .resizable(false)
-        .show_separator_line(false)
-        .frame(
-            Frame::NONE
-                .fill(palette(ui).rail)
-                .inner_margin(Margin::same(theme::MARGIN)),
-        )
-        .show(ui, |ui| {
-            ui.label(
-                RichText::new(CAUTION)
-                    .size(theme::SMALL)
-                    .color(palette(ui).caution),
-            );
-        });
+    caution(ui);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         Frame::NONE
             .inner_margin(Margin::same(theme::MARGIN))
@@ -62,6 +48,25 @@ pub(crate) fn show(ui: &mut Ui, session: &Session) {
             });
         theme::follow_focus(ui);
     });
+}
+
+/// The caution that stands wherever names or figures do, along the lower edge.
+pub(crate) fn caution(ui: &mut Ui) {
+    Panel::bottom("caution")
+        .resizable(false)
+        .show_separator_line(false)
+        .frame(
+            Frame::NONE
+                .fill(palette(ui).rail)
+                .inner_margin(Margin::same(theme::MARGIN)),
+        )
+        .show(ui, |ui| {
+            ui.label(
+                RichText::new(CAUTION)
+                    .size(theme::SMALL)
+                    .color(palette(ui).caution),
+            );
+        });
 }
 
 fn nothing_yet(ui: &mut Ui, session: &Session) {

@@ -3,7 +3,7 @@
 use super::Wish;
 use super::canvas::{self, Canvas};
 use super::steps;
-use crate::session::{Command, Export, Session, Step};
+use crate::session::{BookCommand, Command, Export, Session, Step};
 use egui::{Context, Event, Key, KeyboardShortcut, Modifiers};
 
 pub(crate) const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
@@ -20,7 +20,10 @@ pub(crate) fn list(ctx: &Context) -> Vec<(String, &'static str)> {
     vec![
         (of(&OPEN), "Open a photo"),
         (of(&MEASURE), "Measure"),
-        (of(&SAVE), "Save the findings"),
+        (
+            of(&SAVE),
+            "Save the voucher being filled in, or else the findings",
+        ),
         (
             format!("{}, {}", of(&UNDO), of(&REDO)),
             "Undo, redo a change of scale or area",
@@ -66,8 +69,12 @@ pub(crate) fn wishes(
     if pressed(&MEASURE) && session.why_not_measure().is_none() {
         out.push(Wish::Do(Command::Measure));
     }
-    if pressed(&SAVE) && session.why_not_save().is_none() {
-        out.push(Wish::AskSave(Export::Findings));
+    if pressed(&SAVE) {
+        if step == Step::Record && session.has_unsaved_voucher() {
+            out.push(Wish::Book(BookCommand::Save));
+        } else if session.why_not_save().is_none() {
+            out.push(Wish::AskSave(Export::Findings));
+        }
     }
     // The one with more keys first, for the other is part of it.
     if !types_for_itself && pressed(&REDO) {

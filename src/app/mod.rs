@@ -9,16 +9,20 @@ mod findings;
 mod keys;
 mod notices;
 mod rail;
+mod record;
 mod sheets;
 mod steps;
 mod theme;
+mod wishes;
 
+use crate::session::record::Again;
 use crate::session::{
-    Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name, free_name,
+    BookCommand, Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name,
 };
 use canvas::Canvas;
 use dialog::{Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
+use record::View;
 use sheets::{Answer, Leaving, Sheet};
 use std::fmt;
 use std::path::PathBuf;
@@ -73,7 +77,11 @@ pub fn run(photos: Vec<PathBuf>) -> Result<(), WindowError> {
     eframe::run_native(
         "Poreline",
         options,
-        Box::new(|creation| Ok(Box::new(App::new(&creation.egui_ctx, photos)?))),
+        Box::new(|creation| {
+            let mut app = App::new(&creation.egui_ctx, photos)?;
+            app.session.remember_book();
+            Ok(Box::new(app))
+        }),
     )?;
     Ok(())
 }
@@ -88,10 +96,20 @@ struct Memory {
     folder: String,
     /// The name of a set-up, being typed.
     set_up_name: String,
+    /// The folder of a book, being typed.
+    book_folder: String,
+    /// A new book, being typed.
+    new_book: NewBook,
+    /// Whether photos are copied into the book.
+    copies_photo: bool,
+    /// What stands in the middle in the last step.
+    view: View,
     /// What gets the keyboard in the next frame.
     keyboard_to: Option<KeyboardTo>,
     /// Whether saving without a file dialog is unfolded in the next frame.
     unfolds_folder: bool,
+    /// Whether opening a book is unfolded in the next frame.
+    unfolds_book: bool,
     /// The file dialog that is open.
     dialog: Option<Dialog>,
     /// What lies over the window.
@@ -100,8 +118,17 @@ struct Memory {
     sheet_is_new: bool,
     /// What to go on with once the findings are saved.
     after_saving: Option<Leaving>,
+    /// What to go on with once the voucher is saved; closing the window where it is no command.
+    after_voucher: Option<Option<BookCommand>>,
     /// Whether the window may be closed without asking.
     may_close: bool,
+}
+
+/// A book to be made, as far as it has been typed.
+struct NewBook {
+    folder: String,
+    name: String,
+    numbers: String,
 }
 
 /// A control that gets the keyboard without being asked for by the Tab key.
@@ -113,6 +140,10 @@ enum KeyboardTo {
     Path,
     /// The field for the length of the scale bar.
     Length,
+    /// The field for the folder of a book.
+    BookFolder,
+    /// The field in which vouchers are found.
+    Find,
 }
 
 /// What a view wants done: to the document, or to the window.
@@ -123,6 +154,16 @@ enum Wish {
     Go(Step),
     /// Open a photo, after asking where findings would be lost.
     Open(PathBuf),
+    /// A command for the book, after asking where something typed would be lost.
+    Book(BookCommand),
+    /// Open a photo of the book again, after asking where findings would be lost.
+    OpenAgain(Again),
+    /// Show something else in the middle of the last step.
+    Show(View),
+    /// Ask for a book.
+    AskBook,
+    /// Ask whether what was typed into a voucher is to be dropped.
+    AskDrop,
     /// Ask for a photo.
     AskOpen,
     /// Ask where to save.
@@ -174,12 +215,22 @@ impl App {
                 path: String::new(),
                 folder: String::new(),
                 set_up_name: String::new(),
+                book_folder: String::new(),
+                new_book: NewBook {
+                    folder: String::new(),
+                    name: String::new(),
+                    numbers: steps::record::NUMBERS.to_owned(),
+                },
+                copies_photo: true,
+                view: View::Photo,
                 keyboard_to: None,
                 unfolds_folder: false,
+                unfolds_book: false,
                 dialog: None,
                 sheet: None,
                 sheet_is_new: false,
                 after_saving: None,
+                after_voucher: None,
                 may_close: false,
             },
             title: String::new(),
@@ -191,6 +242,12 @@ impl App {
     /// Keeps set-ups in a folder of its own, not with the person's settings.
     pub fn keep_set_ups_in(&mut self, folder: PathBuf) {
         self.session.keep_set_ups_in(folder);
+    }
+
+    /// Remembers the open book in a file of its own, not with the person's settings, and opens the one
+    /// that was open last.
+    pub fn remember_book_in(&mut self, file: PathBuf) {
+        self.session.remember_book_in(file);
     }
 
     /// What the window shows, for tests.
@@ -217,25 +274,6 @@ impl App {
         }
     }
 
-    /// Opens another photo or closes the window, after asking where findings would be lost.
-    fn leave(&mut self, ctx: &Context, leaving: Leaving) {
-        if self.session.has_unsaved_findings() {
-            self.lay(Sheet::Lose(leaving));
-        } else {
-            self.leave_at_once(ctx, leaving);
-        }
-    }
-
-    fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
-        match leaving {
-            Leaving::Open(path) => self.session.apply(Command::Open(path)),
-            Leaving::Close => {
-                self.memory.may_close = true;
-                ctx.send_viewport_cmd(ViewportCommand::Close);
-            }
-        }
-    }
-
     fn lay(&mut self, sheet: Sheet) {
         self.memory.sheet = Some(sheet);
         self.memory.sheet_is_new = true;
@@ -251,6 +289,7 @@ impl App {
     /// Everything that happened since the last frame, the person's doings in the window excepted.
     fn catch_up(&mut self, ctx: &Context) {
         self.catch_up_with_work();
+        self.go_on_after_voucher(ctx);
         let dropped = ctx.input_mut(|i| std::mem::take(&mut i.raw.dropped_files));
         self.open_first(
             ctx,
@@ -268,12 +307,18 @@ impl App {
         {
             self.leave_at_once(ctx, leaving);
         }
-        if ctx.input(|i| i.viewport().close_requested())
-            && !self.memory.may_close
-            && self.session.has_unsaved_findings()
-        {
-            ctx.send_viewport_cmd(ViewportCommand::CancelClose);
-            self.lay(Sheet::Lose(Leaving::Close));
+        if ctx.input(|i| i.viewport().close_requested()) && !self.memory.may_close {
+            let sheet = if self.session.has_unsaved_voucher() {
+                Some(Sheet::LoseVoucher(None))
+            } else if self.session.has_unsaved_findings() {
+                Some(Sheet::Lose(Leaving::Close))
+            } else {
+                None
+            };
+            if let Some(sheet) = sheet {
+                ctx.send_viewport_cmd(ViewportCommand::CancelClose);
+                self.lay(sheet);
+            }
         }
         if let Some(left) = self.session.tidy_notices(Instant::now()) {
             ctx.request_repaint_after(left);
@@ -289,7 +334,19 @@ impl App {
         let before = self.session.document().photo.clone();
         let was_seeking = matches!(self.session.work(), Work::Seeking(Sought::Bar, _));
         let was_measuring = matches!(self.session.work(), Work::Measuring(_));
+        let book = |session: &Session| session.record().book().map(|b| b.folder().to_owned());
+        let book_before = book(&self.session);
         self.session.poll();
+        if book(&self.session) != book_before {
+            self.memory.view = View::Book;
+            self.memory.keyboard_to =
+                (self.memory.step == Step::Record).then_some(KeyboardTo::Find);
+        }
+        if self.session.record().conflict().is_some()
+            && !matches!(self.memory.sheet, Some(Sheet::Conflict))
+        {
+            self.lay(Sheet::Conflict);
+        }
         let photo = self.session.document().photo.clone();
         let changed = match (&before, &photo) {
             (Some(before), Some(now)) => !Arc::ptr_eq(before, now),
@@ -319,6 +376,16 @@ impl App {
         };
         self.memory.dialog = None;
         let instead = match answer {
+            dialog::Answer::File(Purpose::Book, folder) => {
+                self.work_on_book(BookCommand::Open(folder));
+                return;
+            }
+            dialog::Answer::NoDialog(Purpose::Book) => {
+                self.go(Step::Record);
+                self.memory.unfolds_book = true;
+                self.memory.keyboard_to = Some(KeyboardTo::BookFolder);
+                "Type the folder of the book in step 5, Record"
+            }
             dialog::Answer::File(Purpose::Open, path) => {
                 self.leave(ctx, Leaving::Open(path));
                 return;
@@ -345,75 +412,6 @@ impl App {
         );
     }
 
-    fn grant(&mut self, ctx: &Context, wish: Wish) {
-        let waker = ctx.clone();
-        let wake = move || waker.request_repaint();
-        match wish {
-            Wish::Do(command) => self.session.apply(command),
-            Wish::Go(step) => self.go(step),
-            Wish::Open(path) => self.leave(ctx, Leaving::Open(path)),
-            Wish::AskOpen if self.memory.dialog.is_none() => {
-                self.memory.step = Step::Photo;
-                self.memory.dialog = Some(Dialog::open(wake));
-            }
-            Wish::AskSave(export) if self.memory.dialog.is_none() => {
-                if let Some(photo) = &self.session.document().photo {
-                    self.memory.dialog = Some(Dialog::save(export, &photo.path, wake));
-                }
-            }
-            Wish::AskOpen | Wish::AskSave(_) => {}
-            Wish::SaveInFolder(export) => {
-                if let Some(photo) = &self.session.document().photo {
-                    let path = PathBuf::from(self.memory.folder.trim())
-                        .join(export.file_name(&photo.path));
-                    if path.exists() {
-                        self.lay(Sheet::Replace(export, path));
-                    } else {
-                        self.session.apply(Command::Save(export, path));
-                    }
-                }
-            }
-            // Not before the frame is over, or the key that pressed the button would begin to draw.
-            Wish::MarkWhite => self.memory.canvas.mark_white(ctx),
-            Wish::SaveSetUp => {
-                let name = self.memory.set_up_name.trim().to_owned();
-                if self.session.has_set_up(&name) {
-                    self.lay(Sheet::ReplaceSetUp(name));
-                } else {
-                    let replace = false;
-                    self.session.apply(Command::SaveSetUp { name, replace });
-                }
-            }
-            Wish::ShowShortcuts => self.lay(Sheet::Shortcuts),
-            Wish::Answer(answer) => self.take_answer(ctx, answer),
-            Wish::Appear(preference) => ctx.set_theme(preference),
-        }
-    }
-
-    fn take_answer(&mut self, ctx: &Context, answer: Answer) {
-        self.memory.keyboard_to = Some(KeyboardTo::FirstControl);
-        match (self.memory.sheet.take(), answer) {
-            (Some(Sheet::Replace(export, path)), Answer::KeepBoth) => {
-                let path = free_name(&path);
-                self.session.apply(Command::Save(export, path));
-            }
-            (Some(Sheet::Replace(export, path)), Answer::Replace) => {
-                self.session.apply(Command::Save(export, path));
-            }
-            (Some(Sheet::ReplaceSetUp(name)), Answer::Replace) => {
-                let replace = true;
-                self.session.apply(Command::SaveSetUp { name, replace });
-            }
-            (Some(Sheet::Lose(leaving)), Answer::SaveFirst) => {
-                self.memory.after_saving = Some(leaving);
-                self.go(Step::Record);
-                self.grant(ctx, Wish::AskSave(Export::Findings));
-            }
-            (Some(Sheet::Lose(leaving)), Answer::Discard) => self.leave_at_once(ctx, leaving),
-            _ => {}
-        }
-    }
-
     fn views(&mut self, ui: &mut Ui, out: &mut Vec<Wish>) {
         let Self {
             session, memory, ..
@@ -427,53 +425,81 @@ impl App {
             .frame(Frame::NONE.fill(palette.rail))
             .show(ui, |ui| rail::show(ui, session, memory, out))
             .inner;
-        Panel::right("findings")
-            .exact_size(side(FINDINGS))
-            .resizable(false)
-            .frame(Frame::NONE.fill(palette.panel))
-            .show(ui, |ui| findings::show(ui, session));
-        let mut commands = Vec::new();
-        Panel::bottom("canvas bar")
-            .frame(
-                Frame::NONE
-                    .fill(palette.panel)
-                    .inner_margin(Margin::symmetric(theme::MARGIN, 6)),
-            )
-            .resizable(false)
-            .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
-        if let Some(told) = session.straightened() {
-            Panel::top("straightened")
-                .frame(
-                    Frame::NONE
-                        .fill(palette.accent_soft)
-                        .inner_margin(Margin::symmetric(theme::MARGIN, 5)),
-                )
+        let record = session.record();
+        let has_views =
+            memory.step == Step::Record && (record.book().is_some() || record.is_comparing());
+        let view = if has_views { memory.view } else { View::Photo };
+        if view != View::Book {
+            Panel::right("findings")
+                .exact_size(side(FINDINGS))
                 .resizable(false)
-                .show(ui, |ui| straightened(ui, &told, &mut commands));
+                .frame(Frame::NONE.fill(palette.panel))
+                .show(ui, |ui| findings::show(ui, session));
         }
-        let canvas = CentralPanel::default()
-            .frame(Frame::NONE.fill(palette.canvas))
-            .show(ui, |ui| {
-                if let (Some(photo), Some(overview)) =
-                    (session.document().picture(), session.overview())
-                {
-                    memory
-                        .canvas
-                        .show(ui, session, memory.step, photo, overview, &mut commands);
-                } else {
-                    steps::photo::empty(ui, session, out);
-                }
-                notices::drop_hint(ui);
-                ui.max_rect()
-            })
-            .inner;
-        notices::show(ui, canvas, session, &mut commands);
+        let mut commands = Vec::new();
+        if has_views {
+            record::choice(ui, memory, out);
+        }
+        let middle = if view == View::Photo {
+            photo(ui, session, memory, &mut commands, out)
+        } else {
+            CentralPanel::default()
+                .frame(Frame::NONE.fill(palette.panel))
+                .show(ui, |ui| {
+                    record::show(ui, session, memory, out);
+                    ui.max_rect()
+                })
+                .inner
+        };
+        notices::show(ui, middle, view == View::Photo, session, &mut commands);
         // Shown after everything else, so that it comes last on the way of the Tab key.
         rail::foot(ui, foot, session, out);
         sheets::show(ui.ctx(), session, memory, out);
         theme::focus_ring(ui, canvas::id());
         out.extend(commands.into_iter().map(Wish::Do));
     }
+}
+
+/// The photo in the middle, with what is drawn on it and its bar; gives back its place.
+fn photo(
+    ui: &mut Ui,
+    session: &Session,
+    memory: &mut Memory,
+    commands: &mut Vec<Command>,
+    out: &mut Vec<Wish>,
+) -> egui::Rect {
+    let palette = theme::palette(ui);
+    let strip = |fill| {
+        Frame::NONE
+            .fill(fill)
+            .inner_margin(Margin::symmetric(theme::MARGIN, 6))
+    };
+    Panel::bottom("canvas bar")
+        .frame(strip(palette.panel))
+        .resizable(false)
+        .show(ui, |ui| memory.canvas.bar(ui, session, memory.step));
+    if let Some(told) = session.straightened() {
+        Panel::top("straightened")
+            .frame(strip(palette.accent_soft))
+            .resizable(false)
+            .show(ui, |ui| straightened(ui, &told, commands));
+    }
+    CentralPanel::default()
+        .frame(Frame::NONE.fill(palette.canvas))
+        .show(ui, |ui| {
+            if let (Some(photo), Some(overview)) =
+                (session.document().picture(), session.overview())
+            {
+                memory
+                    .canvas
+                    .show(ui, session, memory.step, photo, overview, commands);
+            } else {
+                steps::photo::empty(ui, session, out);
+            }
+            notices::drop_hint(ui);
+            ui.max_rect()
+        })
+        .inner
 }
 
 /// The line over a straightened picture, with the way back.

@@ -3,21 +3,37 @@
 use super::theme::{self, palette};
 use crate::session::{Command, Notice, Session, Tone};
 use egui::text::{LayoutJob, TextFormat};
-use egui::{Area, Button, FontId, Frame, Id, Label, Margin, Stroke, TextStyle, Ui, vec2};
+use egui::{Align2, Area, Button, FontId, Frame, Id, Label, Margin, Stroke, TextStyle, Ui, vec2};
 
 /// Width of the button that takes a message away, points.
 const DISMISS: f32 = 80.0;
 /// Widest a message gets, points.
 const WIDEST: f32 = 640.0;
 
-/// All messages, the newest last, over the upper part of the canvas.
-pub(crate) fn show(ui: &Ui, canvas: egui::Rect, session: &Session, out: &mut Vec<Command>) {
+/// All messages, the newest last, over the upper part of what stands in the middle, or over its lower
+/// part where controls stand above.
+pub(crate) fn show(
+    ui: &Ui,
+    middle: egui::Rect,
+    is_above: bool,
+    session: &Session,
+    out: &mut Vec<Command>,
+) {
     if session.notices().is_empty() {
         return;
     }
-    let width = (canvas.width() - 20.0).min(WIDEST);
+    let width = (middle.width() - 20.0).min(WIDEST);
+    let (pivot, place) = if is_above {
+        (Align2::CENTER_TOP, middle.center_top() + vec2(0.0, 10.0))
+    } else {
+        (
+            Align2::CENTER_BOTTOM,
+            middle.center_bottom() - vec2(0.0, 10.0),
+        )
+    };
     Area::new(Id::unique("notices"))
-        .fixed_pos(canvas.center_top() + vec2(-width / 2.0, 10.0))
+        .pivot(pivot)
+        .fixed_pos(place)
         .fade_in(false)
         .show(ui.ctx(), |ui| {
             ui.set_width(width);
@@ -73,7 +89,7 @@ pub(crate) fn drop_hint(ui: &Ui) {
     painter.rect_filled(rect, 0.0, palette.accent_soft);
     painter.text(
         rect.center(),
-        egui::Align2::CENTER_CENTER,
+        Align2::CENTER_CENTER,
         "Let go to open the photo",
         FontId::new(theme::PHRASE, theme::semibold()),
         palette.accent,

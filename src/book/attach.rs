@@ -10,7 +10,7 @@ use std::path::{Path, absolute};
 /// The schema of findings that a voucher takes.
 const FINDINGS: &str = "poreline-findings/1";
 /// Datum of what receivers write into photos (Exif 2.3, `GPSMapDatum`: WGS-84).
-const WGS84: &str = "EPSG:4326";
+pub const WGS84: &str = "EPSG:4326";
 
 /// What `poreline measure --json` printed.
 #[derive(Debug, Clone, PartialEq, Default)]

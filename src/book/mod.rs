@@ -31,7 +31,7 @@ mod store;
 mod term;
 mod voucher;
 
-pub use attach::{FindingsError, FindingsRead, findings_read};
+pub use attach::{FindingsError, FindingsRead, WGS84, findings_read};
 pub use cell::{guarded, unguarded};
 pub use check::{Complaint, Gravity, check};
 pub use checklist::{

@@ -1,6 +1,7 @@
 //! Numbers as people read them: the digits follow the uncertainty, a unit stands after a space.
 
-use crate::export::digits::{as_sure_as, significant};
+pub use crate::export::digits::as_sure_as;
+use crate::export::digits::significant;
 use crate::findings::Estimate;
 
 /// The figure alone, with as many decimals as its interval supports.

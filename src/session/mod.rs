@@ -11,6 +11,7 @@ mod job;
 mod notices;
 mod overview;
 pub mod readout;
+pub mod record;
 mod save;
 mod scale_setting;
 mod scale_words;
@@ -25,6 +26,7 @@ pub use job::Wake;
 pub use notices::{Notice, Tone};
 pub use overview::Overview;
 pub use readout::Readout;
+pub use record::{BookCommand, Record};
 pub use save::{Export, SaveError, free_name};
 pub use scale_setting::{
     End, Placed, Question, RulerRead, ScaleSetting, ScaleStanding, ScaleWay, Sought, is_coarse,
@@ -132,6 +134,8 @@ pub enum Command {
         /// Whether one of that name may be replaced.
         replace: bool,
     },
+    /// Work on the book.
+    Book(BookCommand),
     /// Take a notice away.
     Dismiss(usize),
 }
@@ -185,6 +189,7 @@ pub struct Session {
     stopped: Option<Step>,
     notices: Notices,
     set_ups: Shelf,
+    record: Record,
 }
 
 impl fmt::Debug for Session {
@@ -219,6 +224,7 @@ impl Session {
             stopped: None,
             notices: Notices::default(),
             set_ups: Shelf::default(),
+            record: Record::default(),
         })
     }
 
@@ -290,7 +296,7 @@ impl Session {
     /// Whether anything is still being read, measured or written.
     #[must_use]
     pub fn is_busy(&self) -> bool {
-        self.work != Work::Idle || self.saving > 0
+        self.work != Work::Idle || self.saving > 0 || self.record.is_busy()
     }
 
     /// Why the results do not belong to what is set now; `None` when they do, or there are none.
@@ -427,6 +433,7 @@ impl Session {
             Command::Cancel => self.cancel(),
             Command::Save(export, path) => self.save(export, path),
             Command::SaveSetUp { name, replace } => self.save_set_up(&name, replace),
+            Command::Book(command) => self.work_on_book(command),
             Command::Dismiss(index) => self.notices.dismiss(index),
             Command::EndAct => self.act = None,
             Command::Undo => {
@@ -544,6 +551,7 @@ impl Session {
             | Command::Cancel
             | Command::Save(..)
             | Command::SaveSetUp { .. }
+            | Command::Book(_)
             | Command::Dismiss(_)
             | Command::EndAct
             | Command::Undo
@@ -575,11 +583,13 @@ impl Session {
             self.saved |= notice.tone == Tone::Good;
             self.notices.add(notice);
         }
+        self.hear_of_book();
         self.seek_as_set(false);
         self.refigure_if_needed();
     }
 
     fn open(&mut self, path: PathBuf) {
+        self.record.again = None;
         self.notices.forget_trouble();
         self.stopped = None;
         self.work = Work::Opening(path.clone());
@@ -602,6 +612,7 @@ impl Session {
             && let (Some(photo), Some(basis)) = (self.document.picture(), self.document.basis())
         {
             self.stopped = None;
+            self.record.measures_again = false;
             self.work = Work::Measuring(None);
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
@@ -648,6 +659,7 @@ impl Session {
                 self.saved = false;
                 self.history.clear();
                 self.act = None;
+                self.take_again();
             }
             Outcome::Bars(bars) => self.take_bars(bars),
             Outcome::Ruler(read) => self.document.scale.read = Some(read),
@@ -669,7 +681,8 @@ impl Session {
                     readout: Readout::of(&measurement),
                     measurement,
                 });
-                self.saved = false;
+                self.saved = std::mem::take(&mut self.record.measures_again);
+                self.compare_anew();
             }
             Outcome::Failed(why) => self.notify(Tone::Trouble, why),
             Outcome::Cancelled => {}

@@ -34,11 +34,13 @@ pub enum ScaleWay {
     Stated,
     /// A number of pixels per millimetre.
     Typed,
+    /// What stands in the book with the findings on this photo.
+    Recorded,
 }
 
 impl ScaleWay {
     /// All ways, in the order in which they are offered.
-    pub const ALL: [Self; 8] = [
+    pub const ALL: [Self; 9] = [
         Self::Points,
         Self::Bar,
         Self::Ruler,
@@ -47,6 +49,7 @@ impl ScaleWay {
         Self::SetUp,
         Self::Stated,
         Self::Typed,
+        Self::Recorded,
     ];
 
     /// What it is called.
@@ -61,6 +64,7 @@ impl ScaleWay {
             Self::SetUp => "A saved set-up",
             Self::Stated => "What the file says",
             Self::Typed => "Type pixels per millimetre",
+            Self::Recorded => "As it stands in the book",
         }
     }
 
@@ -86,6 +90,7 @@ impl ScaleWay {
                 "Microscopes and scanners write the scale into the file; nobody has checked it"
             }
             Self::Typed => "The number that you know from another photo taken the same way",
+            Self::Recorded => "The scale by which this photo was measured for its voucher",
         }
     }
 }
@@ -143,6 +148,8 @@ pub struct ScaleSetting {
     pub set_up_fits: bool,
     /// The scale that the photo's file states, where it can be believed.
     pub stated: Option<Stated>,
+    /// The scale that stands in the book with the findings on this photo.
+    pub recorded: Option<Scale>,
     /// A scale that a person says is right, though it would hardly be believed.
     pub confirmed: Option<Scale>,
     /// Longer side of the photo as it was taken.
@@ -327,6 +334,12 @@ impl ScaleSetting {
                     "Choose another way: the file says nothing",
                 )),
             },
+            (ScaleWay::Recorded, _) => match self.recorded {
+                Some(scale) => Ok(Basis::known(scale)),
+                None => Err(Unsettled::Needs(
+                    "Choose another way: the book says nothing",
+                )),
+            },
             (ScaleWay::Card | ScaleWay::Corners, Some(flat)) => {
                 Ok(Basis::plane(Arc::clone(&flat.straightened), flat.white))
             }
@@ -343,7 +356,11 @@ impl ScaleSetting {
     #[must_use]
     pub fn sought(&self) -> Option<Sought> {
         match self.way {
-            ScaleWay::Points | ScaleWay::SetUp | ScaleWay::Stated | ScaleWay::Typed => None,
+            ScaleWay::Points
+            | ScaleWay::SetUp
+            | ScaleWay::Stated
+            | ScaleWay::Typed
+            | ScaleWay::Recorded => None,
             ScaleWay::Bar => self.bars.is_none().then_some(Sought::Bar),
             ScaleWay::Ruler => self.ruler.map(|line| Sought::Ruler(line, self.between())),
             ScaleWay::Card | ScaleWay::Corners if self.flat.is_some() => None,

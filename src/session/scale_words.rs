@@ -49,6 +49,7 @@ impl Session {
     pub fn scale_ways(&self) -> Vec<(ScaleWay, String)> {
         let label = |way: ScaleWay| match (way, &self.document.scale.stated) {
             (ScaleWay::Stated, None) => None,
+            (ScaleWay::Recorded, _) if self.document.scale.recorded.is_none() => None,
             (ScaleWay::Stated, Some(stated)) => Some(format!(
                 "The file says {} px per mm ({})",
                 significant(stated.scale.px_per_mm, 4),
@@ -132,7 +133,8 @@ impl Session {
             | ScaleWay::Corners
             | ScaleWay::SetUp
             | ScaleWay::Stated
-            | ScaleWay::Typed => None,
+            | ScaleWay::Typed
+            | ScaleWay::Recorded => None,
         }
     }
 }

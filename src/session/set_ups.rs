@@ -71,11 +71,14 @@ impl Session {
     }
 
     /// Whether the scale is one that a set-up could carry over: taken from this photo, not from
-    /// another set-up or from its file's word.
+    /// another set-up, from its file's word or from the book.
     #[must_use]
     pub fn has_scale_to_keep(&self) -> bool {
         let setting = &self.document.scale;
-        !matches!(setting.way, ScaleWay::SetUp | ScaleWay::Stated) && setting.scale().is_some()
+        !matches!(
+            setting.way,
+            ScaleWay::SetUp | ScaleWay::Stated | ScaleWay::Recorded
+        ) && setting.scale().is_some()
     }
 
     /// Why the scale cannot be saved as a set-up, as a sentence; `None` when it can.

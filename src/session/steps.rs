@@ -115,7 +115,7 @@ impl Session {
                 Step::Scale => state(Later, "How many pixels make a millimetre"),
                 Step::Area => state(Later, "Which part of the surface to measure"),
                 Step::Pores => state(Later, "Measure, and look at what was found"),
-                Step::Record => state(Later, "Save the findings"),
+                Step::Record => self.record_step(),
             };
         };
         match step {
@@ -140,16 +140,13 @@ impl Session {
             },
             Step::Area => self.area_state(),
             Step::Pores => self.pores_state(),
-            Step::Record => {
-                if self.why_not_save().is_some() {
-                    state(Later, "Save the findings once they are there")
-                } else if self.saved {
-                    state(Done, "Saved. Save more, or open the next photo")
-                } else {
-                    state(NeedsYou, "Save the findings to keep them")
-                }
-            }
+            Step::Record => self.record_step(),
         }
+    }
+
+    fn record_step(&self) -> StepState {
+        let (standing, sentence) = self.record_state();
+        state(standing, sentence)
     }
 
     /// How much of the photo is left out because it cannot be measured well, as a sentence.

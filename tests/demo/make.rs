@@ -1,16 +1,15 @@
 //! Makes the demo book: `cargo run --example demo-book FOLDER`.
 
-mod book;
-
+use poreline::demo;
+use poreline::progress::Progress;
 use std::error::Error;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
 fn main() -> Result<(), Box<dyn Error>> {
     let folder = std::env::args_os()
         .nth(1)
         .ok_or("name the folder to make the book in")?;
-    let samples = Path::new(env!("CARGO_MANIFEST_DIR")).join("sample-images");
-    let book = book::write(&PathBuf::from(folder), &samples)?;
+    let book = demo::write(&PathBuf::from(folder), &Progress::default())?;
     println!(
         "{}: {} vouchers, {} walks",
         book.folder().display(),

@@ -8,7 +8,7 @@ use image::{GrayImage, Luma};
 use poreline::app::App;
 use poreline::area::Area;
 use poreline::session::{Step, StepStanding};
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
@@ -69,6 +69,23 @@ impl Window {
             .build_eframe(|creation| {
                 let mut app = App::new(&creation.egui_ctx, photos).expect("a thread to work on");
                 app.keep_set_ups_in(folder);
+                app
+            });
+        let mut window = Self { harness };
+        window.settle();
+        window
+    }
+
+    /// With set-ups and the last book remembered in a folder.
+    pub fn at_desk(photos: Vec<PathBuf>, folder: &Path) -> Self {
+        let folder = folder.to_owned();
+        let harness = Harness::builder()
+            .with_size([1280.0, 800.0])
+            .with_max_steps(8)
+            .build_eframe(|creation| {
+                let mut app = App::new(&creation.egui_ctx, photos).expect("a thread to work on");
+                app.keep_set_ups_in(folder.join("set-ups"));
+                app.remember_book_in(folder.join("desk.json"));
                 app
             });
         let mut window = Self { harness };

@@ -87,7 +87,8 @@ fn of_scale(scale: &ScaleSetting) -> Vec<(Handle, Point)> {
         | ScaleWay::Corners
         | ScaleWay::SetUp
         | ScaleWay::Stated
-        | ScaleWay::Typed => Vec::new(),
+        | ScaleWay::Typed
+        | ScaleWay::Recorded => Vec::new(),
     }
 }
 

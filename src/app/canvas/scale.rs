@@ -17,7 +17,8 @@ pub(crate) fn paint(pencil: &Pencil<'_>, session: &Session) {
         | ScaleWay::Corners
         | ScaleWay::SetUp
         | ScaleWay::Stated
-        | ScaleWay::Typed => {}
+        | ScaleWay::Typed
+        | ScaleWay::Recorded => {}
     }
     if let Some(marked) = &session.document().white {
         pencil.edge(&marked.outline, false);

@@ -78,7 +78,8 @@ impl Tool {
                 | ScaleWay::Card
                 | ScaleWay::SetUp
                 | ScaleWay::Stated
-                | ScaleWay::Typed => Self::Hand,
+                | ScaleWay::Typed
+                | ScaleWay::Recorded => Self::Hand,
             },
             Step::Area => Self::Area(drawing.area_tool),
             _ => Self::Hand,

@@ -1,11 +1,229 @@
-//! Record: keep the findings as files.
+//! Record: attach the findings to a voucher of the book, compare them, keep them as files.
 
 use super::{explain, first};
 use crate::app::keys::SAVE;
+use crate::app::record::View;
 use crate::app::theme;
-use crate::app::{Memory, Wish};
-use crate::session::{Export, Session};
-use egui::{CollapsingHeader, Ui};
+use crate::app::{KeyboardTo, Memory, Wish};
+use crate::session::record::{NUMBER, OpenBook};
+use crate::session::{BookCommand, Export, Session};
+use egui::{Button, CollapsingHeader, Label, TextEdit, Ui, vec2};
+
+/// The pattern of numbers that a new book is proposed.
+pub(crate) const NUMBERS: &str = "{year}-{number:4}";
+
+/// The step's controls.
+pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    if let Some(doing) = session.record().doing() {
+        ui.horizontal(|ui| {
+            ui.spinner();
+            ui.label(doing);
+        });
+    }
+    match session.record().book() {
+        Some(book) => {
+            in_book(ui, session, book, memory, out);
+            CollapsingHeader::new("Save as files")
+                .default_open(false)
+                .open(memory.unfolds_folder.then_some(true))
+                .show_unindented(ui, |ui| files(ui, session, memory, out));
+            CollapsingHeader::new("Another book")
+                .default_open(false)
+                .open(std::mem::take(&mut memory.unfolds_book).then_some(true))
+                .show_unindented(ui, |ui| {
+                    let anew = ui.add_enabled(
+                        session.why_not_book().is_none(),
+                        Button::new("Read this book anew"),
+                    );
+                    if anew
+                        .on_hover_text("Shows what others have changed in it since")
+                        .clicked()
+                    {
+                        out.push(Wish::Book(BookCommand::ReadAnew));
+                    }
+                    books(ui, session, memory, out);
+                });
+        }
+        None => {
+            files(ui, session, memory, out);
+            compare(ui, session, out);
+            ui.add_space(4.0);
+            ui.separator();
+            ui.label(theme::bold("Voucher book"));
+            explain(
+                ui,
+                "A book is a folder of vouchers, which you can copy and share. Findings attached to a \
+                 voucher stay with it.",
+            );
+            books(ui, session, memory, out);
+        }
+    }
+}
+
+/// The voucher that is picked, and what goes into it.
+fn in_book(
+    ui: &mut Ui,
+    session: &Session,
+    book: &OpenBook,
+    memory: &mut Memory,
+    out: &mut Vec<Wish>,
+) {
+    ui.add(Label::new(theme::bold(book.name())).wrap());
+    explain(ui, &book.folder().display().to_string());
+    let form = session.record().form();
+    ui.horizontal_wrapped(|ui| {
+        let new = ui.add_enabled(session.why_not_book().is_none(), Button::new("New voucher"));
+        if first(memory, new).clicked() {
+            out.push(Wish::Book(BookCommand::New));
+        }
+        if ui.button("Pick a voucher").clicked() {
+            out.push(Wish::Show(View::Book));
+        }
+    });
+    match form {
+        None => explain(ui, "No voucher is picked."),
+        Some(form) => {
+            let name = form.text(crate::session::record::NAME);
+            let new = if form.is_new() { ", new" } else { "" };
+            ui.add(Label::new(theme::bold(format!("{}{new}", form.text(NUMBER)))).wrap());
+            if !name.is_empty() {
+                explain(ui, name);
+            }
+        }
+    }
+    attach(ui, session, memory, out);
+    compare(ui, session, out);
+}
+
+fn attach(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let why_not = session.why_not_attach();
+    let text = "Attach these findings";
+    let button = match why_not {
+        None => theme::primary_button(ui, text),
+        Some(_) => Button::new(text),
+    };
+    if ui
+        .add_enabled(why_not.is_none(), button)
+        .on_hover_text("Keeps all figures, scale and area with the voucher, and saves it")
+        .clicked()
+    {
+        let is_copied = memory.copies_photo;
+        out.push(Wish::Book(BookCommand::Attach { is_copied }));
+    }
+    if let Some(why) = why_not {
+        explain(ui, why);
+    }
+    ui.checkbox(&mut memory.copies_photo, "Copy the photo into the book")
+        .on_hover_text("Otherwise the book only tells where the photo lies");
+    let mut by = session.record().measured_by().to_owned();
+    if line(ui, "Measured by", "your name", &mut by) {
+        out.push(Wish::Book(BookCommand::WriteMeasuredBy(by)));
+    }
+}
+
+fn compare(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let can = session.why_not_save().is_none() || session.record().form().is_some();
+    let button = ui.add_enabled(can, Button::new("Compare with published ranges"));
+    if button
+        .on_hover_text(
+            "Which published figures the findings agree with, and which they speak against",
+        )
+        .on_disabled_hover_text("Measure, or pick a voucher")
+        .clicked()
+    {
+        out.push(Wish::Book(BookCommand::Compare));
+        out.push(Wish::Show(View::Ranges));
+    }
+}
+
+/// Opening a book, or making one.
+fn books(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let can = session.why_not_book().is_none();
+    ui.horizontal_wrapped(|ui| {
+        let open = ui.add_enabled(can && memory.dialog.is_none(), Button::new("Open a book…"));
+        if open.clicked() {
+            out.push(Wish::AskBook);
+        }
+        let demo = ui.add_enabled(can, Button::new("Open the demo book"));
+        if demo
+            .on_hover_text("An invented book in a folder of its own, to try all this on")
+            .clicked()
+        {
+            out.push(Wish::Book(BookCommand::MakeDemo));
+        }
+    });
+    let label = ui.label(theme::quiet(ui, "Or type its folder"));
+    let field = ui
+        .add(theme::path_field(&mut memory.book_folder).id_salt("folder of the book"))
+        .labelled_by(label.id);
+    if memory
+        .keyboard_to
+        .take_if(|to| *to == KeyboardTo::BookFolder)
+        .is_some()
+    {
+        field.request_focus();
+    }
+    let typed = !memory.book_folder.trim().is_empty();
+    let entered = field.has_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
+    let pressed = ui
+        .add_enabled(can && typed, Button::new("Open this book"))
+        .on_disabled_hover_text("Type a folder first")
+        .clicked();
+    if can && typed && (entered || pressed) {
+        let folder = memory.book_folder.trim().into();
+        out.push(Wish::Book(BookCommand::Open(folder)));
+    }
+    CollapsingHeader::new("Make a new book")
+        .default_open(false)
+        .show_unindented(ui, |ui| new_book(ui, can, memory, out));
+}
+
+fn new_book(ui: &mut Ui, can: bool, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let new = &mut memory.new_book;
+    line(
+        ui,
+        "Name of the book",
+        "such as Alder Fen Foray Group",
+        &mut new.name,
+    );
+    let label = ui.label(theme::quiet(ui, "Folder to make it in"));
+    ui.add(theme::path_field(&mut new.folder).id_salt("folder of a new book"))
+        .labelled_by(label.id);
+    line(ui, "Catalogue numbers", NUMBERS, &mut new.numbers);
+    explain(
+        ui,
+        "{year} stands for the year of the find, {number:4} counts up in four digits.",
+    );
+    let is_whole = [&new.name, &new.folder, &new.numbers]
+        .iter()
+        .all(|text| !text.trim().is_empty());
+    let make = ui.add_enabled(can && is_whole, Button::new("Make the book"));
+    if make
+        .on_disabled_hover_text("Fill in name, folder and numbers first")
+        .clicked()
+    {
+        out.push(Wish::Book(BookCommand::Make {
+            folder: new.folder.trim().into(),
+            name: new.name.clone(),
+            numbers: new.numbers.clone(),
+        }));
+    }
+}
+
+/// A field for one line; whether something was typed into it.
+fn line(ui: &mut Ui, name: &str, hint: &'static str, text: &mut String) -> bool {
+    let label = ui.label(theme::quiet(ui, name));
+    ui.add(
+        TextEdit::singleline(text)
+            .id_salt(name)
+            .hint_text(hint)
+            .desired_width(f32::INFINITY)
+            .min_size(vec2(0.0, theme::PRESS_HEIGHT))
+            .align(egui::Align2::LEFT_CENTER),
+    )
+    .labelled_by(label.id)
+    .changed()
+}
 
 const fn name(export: Export) -> (&'static str, &'static str) {
     match export {
@@ -24,10 +242,11 @@ const fn name(export: Export) -> (&'static str, &'static str) {
     }
 }
 
-/// The step's controls.
-pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+/// Saving files where the system's dialog says, or in a folder typed in.
+fn files(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let why_not = session.why_not_save();
     let shortcut = ui.ctx().format_shortcut(&SAVE);
+    let has_book = session.record().book().is_some();
     for export in Export::ALL {
         let (text, meaning) = name(export);
         let hover = match export {
@@ -35,8 +254,8 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             _ => meaning.to_owned(),
         };
         let button = match (export, why_not) {
-            (Export::Findings, None) => theme::primary_button(ui, text),
-            _ => egui::Button::new(text),
+            (Export::Findings, None) if !has_book => theme::primary_button(ui, text),
+            _ => Button::new(text),
         };
         let button = ui.add_enabled(why_not.is_none() && memory.dialog.is_none(), button);
         if first(memory, button).on_hover_text(hover).clicked() {

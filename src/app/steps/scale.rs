@@ -30,7 +30,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             ScaleWay::Card => card(ui, session, out),
             ScaleWay::Corners => corners(ui, session, memory, out),
             ScaleWay::SetUp => set_ups(ui, session, out),
-            ScaleWay::Stated => {}
+            ScaleWay::Stated | ScaleWay::Recorded => {}
             ScaleWay::Typed => {
                 let name = "Pixels per millimetre";
                 let typed = field(ui, name, "such as 85.2", &scale.px_per_mm, false);

@@ -1,20 +1,75 @@
-//! A book to try things on: `cargo run --example demo-book FOLDER`.
+//! An invented book to try things on.
 //!
 //! The *Alder Fen Foray Group*, its people, places, walks and finds are invented. The photos are the
 //! sample images, which were made by rule and show no species: names in the demo book are there to fill
 //! fields, and nothing about a species can be learned from them. Every run makes the same records.
 
-use poreline::area::{Area, Outline};
-use poreline::book::{Attached, Book, BookCard, Determination, Foray, Sighting, Voucher, parted};
-use poreline::export::json;
-use poreline::geometry::{Point, Rect};
-use poreline::photo;
-use poreline::progress::Progress;
-use poreline::scale::Scale;
-use poreline::units::Millimetres;
+use crate::MeasureError;
+use crate::area::{Area, Outline};
+use crate::book::{
+    Attached, Book, BookCard, BookError, Determination, Foray, Sighting, TermError, Voucher, parted,
+};
+use crate::export::json;
+use crate::geometry::{Point, Rect};
+use crate::photo::{self, PhotoError};
+use crate::progress::Progress;
+use crate::scale::{Scale, ScaleError};
+use crate::units::Millimetres;
 use serde_json::Value;
-use std::error::Error;
+use std::fs;
+use std::io;
 use std::path::Path;
+
+/// What is true of the sample images: where their scale bars lie, among other things.
+const TRUTH: &str = include_str!("../sample-images/truth.json");
+
+/// A sample image: its name and its bytes.
+macro_rules! sample {
+    ($name:literal) => {
+        (
+            $name,
+            include_bytes!(concat!("../sample-images/", $name)).as_slice(),
+        )
+    };
+}
+
+const SAMPLES: [(&str, &[u8]); 9] = [
+    sample!("blurred-tilted-light.jpg"),
+    sample!("coarse-angular-pores.jpg"),
+    sample!("elongated-pores.jpg"),
+    sample!("fine-pores.jpg"),
+    sample!("gilled.jpg"),
+    sample!("irregular-pores.png"),
+    sample!("maze-like.jpg"),
+    sample!("smooth-crust.jpg"),
+    sample!("toothed.jpg"),
+];
+
+/// Why there is no demo book.
+#[derive(Debug, thiserror::Error)]
+pub enum DemoError {
+    /// The book could not be written.
+    #[error(transparent)]
+    Book(#[from] BookError),
+    /// A sample image could not be laid down to be read.
+    #[error("the sample images could not be written ({0}); make room on the disk and try again")]
+    Samples(#[from] io::Error),
+    /// A sample image could not be read.
+    #[error(transparent)]
+    Photo(#[from] PhotoError),
+    /// A sample image could not be measured.
+    #[error(transparent)]
+    Measure(#[from] MeasureError),
+    /// The scale of a sample image.
+    #[error(transparent)]
+    Scale(#[from] ScaleError),
+    /// A field of an invented voucher.
+    #[error(transparent)]
+    Term(#[from] TermError),
+    /// What is told of a sample image lacks something.
+    #[error("what is told of the sample image {0} is not whole; install Poreline anew")]
+    Truth(&'static str),
+}
 
 /// Date, place, people, and what was seen without a voucher being kept.
 type Walk = (&'static str, &'static str, u32, &'static [&'static str]);
@@ -226,16 +281,11 @@ const FINDS: [Find; 12] = [
     },
 ];
 
-/// Identifiers that stay the same from run to run; `block` tells kinds of records apart.
-fn urn(block: u32, number: u32) -> String {
-    format!("urn:uuid:a1de2fe0-{block:04}-4000-8000-{number:012}")
-}
-
-/// Writes the book into an empty folder. `samples` is the folder of the sample images.
+/// Writes the book into a folder that holds none yet.
 ///
 /// # Errors
-/// When a sample image cannot be measured, or the folder holds a book.
-pub fn write(folder: &Path, samples: &Path) -> Result<Book, Box<dyn Error>> {
+/// [`DemoError`] when the folder holds a book, the disk refuses, or the work was stopped.
+pub fn write(folder: &Path, progress: &Progress<'_>) -> Result<Book, DemoError> {
     let card = BookCard {
         institution_code: Some("AFFG".to_owned()),
         collection_code: Some("Brackets".to_owned()),
@@ -244,12 +294,15 @@ pub fn write(folder: &Path, samples: &Path) -> Result<Book, Box<dyn Error>> {
         ..BookCard::new("Brackets of Alder Fen (invented)", "AFFG-{number:4}")
     };
     let mut book = Book::init(folder, card)?;
-    let truth: Value = serde_json::from_slice(&std::fs::read(samples.join("truth.json"))?)?;
+    let samples = tempfile::tempdir()?;
+    for (name, bytes) in SAMPLES {
+        fs::write(samples.path().join(name), bytes)?;
+    }
     for find in &FINDS {
-        let voucher = voucher(find, &book, samples, &truth)?;
+        let voucher = voucher(find, &book, samples.path(), progress)?;
         book.add_voucher(voucher)?;
     }
-    for (walk, (date, place, people, seen)) in (0..).zip(WALKS) {
+    for (walk, (date, place, people, seen)) in WALKS.into_iter().enumerate() {
         let kept = FINDS.iter().filter(|find| find.walk == walk);
         let kept = kept.filter_map(|find| Some((find.names.last()?.0, Some(find.number))));
         let only_seen = seen.iter().map(|name| (*name, None));
@@ -263,13 +316,22 @@ pub fn write(folder: &Path, samples: &Path) -> Result<Book, Box<dyn Error>> {
             }
         });
         book.add_foray(Foray {
-            event_id: urn(2, u32::try_from(walk)?),
+            event_id: walk_urn(walk),
             people_count: Some(people),
             checklist: checklist.collect(),
             ..Foray::new(date, place)
         })?;
     }
     Ok(book)
+}
+
+/// Identifiers stay the same from run to run.
+fn voucher_urn(number: u32) -> String {
+    format!("urn:uuid:a1de2fe0-0001-4000-8000-{number:012}")
+}
+
+fn walk_urn(walk: usize) -> String {
+    format!("urn:uuid:a1de2fe0-0002-4000-8000-{walk:012}")
 }
 
 fn numbered(number: u32) -> String {
@@ -280,12 +342,12 @@ fn voucher(
     find: &Find,
     book: &Book,
     samples: &Path,
-    truth: &Value,
-) -> Result<Voucher, Box<dyn Error>> {
+    progress: &Progress<'_>,
+) -> Result<Voucher, DemoError> {
     let (date, place, _, _) = WALKS[find.walk];
     let mut voucher = Voucher::new(numbered(find.number));
-    voucher.occurrence_id = urn(1, find.number);
-    voucher.event_id = Some(urn(2, u32::try_from(find.walk)?));
+    voucher.occurrence_id = voucher_urn(find.number);
+    voucher.event_id = Some(walk_urn(find.walk));
     for (term, value) in [
         ("eventDate", date),
         ("locality", &format!("Alder Fen, {place}")),
@@ -311,8 +373,8 @@ fn voucher(
     if let Some(file) = find.photo {
         let path = samples.join(file);
         let photo = photo::open(&path)?;
-        let (scale, area) = told(&truth[file])?;
-        let measured = poreline::measure(&photo, scale, &area, &Progress::default())?;
+        let (scale, area) = told(file)?;
+        let measured = crate::measure(&photo, scale, &area, progress)?;
         let mut findings = json::findings(&measured.findings);
         // Where it lay when it was measured differs from machine to machine.
         findings["photo"]["path"] = file.into();
@@ -330,12 +392,13 @@ fn voucher(
 }
 
 /// Scale and area of a sample image.
-fn told(truth: &Value) -> Result<(Scale, Area), Box<dyn Error>> {
+fn told(file: &'static str) -> Result<(Scale, Area), DemoError> {
+    let truth: Value = serde_json::from_str(TRUTH).map_err(|_| DemoError::Truth(file))?;
     let number = |at: &str| {
-        let value = truth.pointer(at).and_then(Value::as_f64);
-        value.ok_or_else(|| format!("truth.json has no {at}"))
+        let value = truth[file].pointer(at).and_then(Value::as_f64);
+        value.ok_or(DemoError::Truth(file))
     };
-    let end = |side: &str| -> Result<Point, String> {
+    let end = |side: &str| -> Result<Point, DemoError> {
         Ok(Point::new(
             number(&format!("/bar/{side}/0"))?,
             number(&format!("/bar/{side}/1"))?,

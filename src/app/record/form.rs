@@ -1,0 +1,262 @@
+//! The voucher to fill in.
+
+use super::{empty, page};
+use crate::app::Wish;
+use crate::app::theme::{self, palette};
+use crate::session::record::{
+    Complaints, Entry, FIELDS, Field, Form, Part, PhotoLine, photo_lines, pooled_in_words,
+};
+use crate::session::{BookCommand, Session};
+use egui::{
+    CollapsingHeader, ComboBox, Frame, Label, Margin, Panel, Response, RichText, TextEdit, Ui, vec2,
+};
+
+/// Below this width fields stand under one another, points.
+const TWO_COLUMNS: f32 = 460.0;
+/// Widest a pair of fields gets, points.
+const WIDEST: f32 = 860.0;
+
+pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let record = session.record();
+    let Some(form) = record.form() else {
+        page(ui, "no voucher", |ui| {
+            empty(
+                ui,
+                "No voucher is picked",
+                "Pick one in the book, or press New voucher on the left.",
+            );
+        });
+        return;
+    };
+    head(ui, session, form, out);
+    let complaints = record.complaints();
+    page(ui, "voucher", |ui| {
+        ui.set_max_width(WIDEST.min(ui.available_width()));
+        for (part, title) in [
+            (Part::Found, "Found"),
+            (Part::Specimen, "Specimen"),
+            (Part::Named, "Name and notes"),
+        ] {
+            section(ui, title);
+            fields(ui, form, part, &complaints, out);
+            if part == Part::Found {
+                place(ui, session, form, out);
+            }
+        }
+        ui.add_space(4.0);
+        CollapsingHeader::new("More about the specimen")
+            .default_open(false)
+            .show_unindented(ui, |ui| fields(ui, form, Part::More, &complaints, out));
+        measurements(ui, session, form, out);
+    });
+}
+
+/// What it is, and saving it: always in sight.
+fn head(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
+    let standing = match (form.is_new(), form.is_changed()) {
+        (true, _) => "new, not saved yet",
+        (false, true) => "changed, not saved yet",
+        (false, false) => "saved",
+    };
+    Panel::top("voucher head")
+        .frame(
+            Frame::NONE
+                .fill(palette(ui).panel)
+                .inner_margin(Margin::symmetric(theme::MARGIN, 8)),
+        )
+        .resizable(false)
+        .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                let number = form.text(crate::session::record::NUMBER);
+                ui.label(theme::bold(number).size(16.0));
+                ui.label(theme::quiet(ui, standing));
+                let why_not = session.why_not_save_voucher();
+                let save = match why_not {
+                    None => theme::primary_button(ui, "Save voucher"),
+                    Some(_) => egui::Button::new("Save voucher"),
+                };
+                let save = ui.add_enabled(why_not.is_none(), save);
+                if save
+                    .on_disabled_hover_text(why_not.unwrap_or_default())
+                    .clicked()
+                {
+                    out.push(Wish::Book(BookCommand::Save));
+                }
+                if form.is_changed() && ui.button("Drop changes").clicked() {
+                    out.push(Wish::AskDrop);
+                }
+            });
+        });
+}
+
+fn section(ui: &mut Ui, title: &str) {
+    ui.add_space(4.0);
+    ui.label(theme::bold(title).size(15.0));
+}
+
+/// The fields of a part, two beside one another where there is room; long ones across.
+fn fields(ui: &mut Ui, form: &Form, part: Part, complaints: &Complaints, out: &mut Vec<Wish>) {
+    let all: Vec<&Field> = FIELDS.iter().filter(|field| field.part == part).collect();
+    let columns = if ui.available_width() < TWO_COLUMNS {
+        1
+    } else {
+        2
+    };
+    let mut left = &all[..];
+    while let Some(first) = left.first() {
+        let across = first.entry == Entry::Lines;
+        let count = if across { 1 } else { columns.min(left.len()) };
+        let (row, rest) = left.split_at(count);
+        ui.columns(if across { 1 } else { columns }, |columns| {
+            for (ui, field) in columns.iter_mut().zip(row) {
+                ui.spacing_mut().item_spacing.y = 3.0;
+                one(ui, form, field, complaints, out);
+            }
+        });
+        ui.add_space(2.0);
+        left = rest;
+    }
+}
+
+fn one(ui: &mut Ui, form: &Form, field: &Field, complaints: &Complaints, out: &mut Vec<Wish>) {
+    let label = ui.label(theme::quiet(ui, field.label));
+    let mut text = form.text(field.term).to_owned();
+    let control = match field.entry {
+        Entry::Choice(choices) => choice(ui, field, choices, &mut text),
+        Entry::Lines => ui.add(
+            TextEdit::multiline(&mut text)
+                .id_salt(field.term)
+                .desired_rows(2)
+                .desired_width(f32::INFINITY),
+        ),
+        Entry::Line | Entry::Number => ui.add(
+            TextEdit::singleline(&mut text)
+                .id_salt(field.term)
+                .hint_text(field.hint)
+                .desired_width(f32::INFINITY)
+                .min_size(vec2(0.0, theme::PRESS_HEIGHT))
+                .align(egui::Align2::LEFT_CENTER),
+        ),
+    }
+    .labelled_by(label.id);
+    // Whoever is still writing is not told that it is not finished.
+    match complaints.get(field.term) {
+        Some(complaint) if !control.has_focus() => {
+            ui.label(
+                RichText::new(complaint)
+                    .size(theme::SMALL)
+                    .color(palette(ui).trouble),
+            );
+        }
+        _ if form.is_from_photo(field.term) => {
+            ui.label(theme::quiet(ui, "from the photo’s file"));
+        }
+        _ => {}
+    }
+    if text != form.text(field.term) {
+        out.push(Wish::Book(BookCommand::Write(field.term, text)));
+    }
+}
+
+fn choice(ui: &mut Ui, field: &Field, choices: &[&str], text: &mut String) -> Response {
+    let said = |word: &str| match word {
+        "" => "–".to_owned(),
+        word => word.to_owned(),
+    };
+    ComboBox::from_id_salt(field.term)
+        .selected_text(said(text))
+        .width(ui.available_width())
+        .show_ui(ui, |ui| {
+            for word in std::iter::once(&"").chain(choices) {
+                if ui.selectable_label(text == word, said(word)).clicked() {
+                    (*word).clone_into(text);
+                }
+            }
+        })
+        .response
+}
+
+/// What can be done with the coordinates.
+fn place(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
+    ui.horizontal_wrapped(|ui| {
+        let has_photo = session.document().photo.is_some();
+        let take = ui.add_enabled(has_photo, theme::small_button("Take date and place from the photo"));
+        if take
+            .on_hover_text("Fills in what the photo’s file says, where nothing stands yet")
+            .on_disabled_hover_text("No photo is open")
+            .clicked()
+        {
+            out.push(Wish::Book(BookCommand::TakeFromPhoto));
+        }
+        let blur = ui.add_enabled(form.has_place(), theme::small_button("Blur the place to 0.1°"));
+        if blur
+            .on_hover_text(
+                "For rare finds: tells only in which cell of 0.1° by 0.1° it was found, about 11 km \
+                 from south to north",
+            )
+            .on_disabled_hover_text("There are no coordinates")
+            .clicked()
+        {
+            out.push(Wish::Book(BookCommand::BlurPlace));
+        }
+    });
+    let said = form.done_to_place().unwrap_or(
+        "Coordinates are those of phones and GPS receivers (WGS 84). They go wherever the book goes.",
+    );
+    ui.label(theme::quiet(ui, said));
+}
+
+/// Photos of the voucher with what was measured on them.
+fn measurements(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
+    let voucher = form.base();
+    ui.add_space(4.0);
+    section(ui, "Photos and measurements");
+    if let Some(pooled) = pooled_in_words(voucher) {
+        ui.add(Label::new(theme::bold(format!("Together {pooled}"))).wrap());
+    }
+    let lines = photo_lines(voucher);
+    if lines.is_empty() {
+        let text = "None yet. Attach these findings, on the left, adds the photo that is open.";
+        ui.label(theme::quiet(ui, text));
+    }
+    for line in &lines {
+        photo(ui, session, form, line, out);
+    }
+    if !voucher.former_determinations.is_empty() {
+        ui.add_space(4.0);
+        section(ui, "Names it had before");
+        for former in &voucher.former_determinations {
+            let by = former.identified_by.as_deref().unwrap_or("somebody");
+            ui.label(format!("{}, named by {by}", former.name()));
+        }
+    }
+}
+
+fn photo(ui: &mut Ui, session: &Session, form: &Form, line: &PhotoLine, out: &mut Vec<Wish>) {
+    Frame::NONE
+        .stroke(egui::Stroke::new(1.0, palette(ui).line))
+        .corner_radius(theme::CORNER)
+        .inner_margin(Margin::symmetric(10, 7))
+        .show(ui, |ui| {
+            ui.set_width(ui.available_width());
+            ui.spacing_mut().item_spacing.y = 3.0;
+            ui.add(Label::new(theme::bold(&line.name)).wrap());
+            ui.add(Label::new(&line.found).wrap());
+            ui.add(Label::new(theme::quiet(ui, &line.measured)).wrap());
+            for earlier in &line.earlier {
+                let text = format!("before that {earlier}");
+                ui.add(Label::new(theme::quiet(ui, text)).wrap());
+            }
+            let again = session.record().photo_again(form.base(), &line.sha256);
+            let text = format!("Open {} again", line.name);
+            let button = ui.add_enabled(again.is_some(), theme::small_button(&text));
+            if button
+                .on_hover_text("Opens the photo with its scale and area, and measures it again")
+                .on_disabled_hover_text("Its findings do not tell scale and area")
+                .clicked()
+                && let Some(again) = again
+            {
+                out.push(Wish::OpenAgain(again));
+            }
+        });
+}

@@ -1,0 +1,249 @@
+//! All vouchers of the book.
+
+use crate::app::findings;
+use crate::app::theme::{self, palette};
+use crate::app::{KeyboardTo, Memory, Wish};
+use crate::session::record::{Column, OpenBook, Row};
+use crate::session::{BookCommand, Session};
+use egui::{
+    Align2, Color32, FontFamily, FontId, Frame, Key, Label, Margin, Panel, Rect, Response,
+    ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2,
+};
+
+/// Height of a row, points.
+const ROW: f32 = 34.0;
+/// Space between cells, points.
+const GAP: f32 = 10.0;
+/// Widths of number, date, underside and figure, points; name and place share the rest.
+const NUMBER: f32 = 112.0;
+const DATE: f32 = 86.0;
+const UNDERSIDE: f32 = 98.0;
+const PER_MM: f32 = 64.0;
+
+pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let Some(book) = session.record().book() else {
+        super::page(ui, "no book", |ui| {
+            super::empty(
+                ui,
+                "No book is open",
+                "Open one on the left, or make a new one.",
+            );
+        });
+        return;
+    };
+    head(ui, session, book, memory, out);
+    findings::caution(ui);
+    Frame::NONE
+        .inner_margin(Margin::symmetric(theme::MARGIN, 6))
+        .show(ui, |ui| {
+            let columns = columns(ui.available_width() - f32::from(theme::MARGIN));
+            titles(ui, book, columns, out);
+            rows(ui, session, book, columns, out);
+        });
+}
+
+/// Finding, and what can be done with the voucher that is picked.
+fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, out: &mut Vec<Wish>) {
+    Panel::top("book head")
+        .frame(
+            Frame::NONE
+                .fill(palette(ui).panel)
+                .inner_margin(Margin::symmetric(theme::MARGIN, 8)),
+        )
+        .resizable(false)
+        .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                let label = ui.label("Find");
+                let mut typed = book.filter().to_owned();
+                let field = ui
+                    .add(
+                        TextEdit::singleline(&mut typed)
+                            .id_salt("find in the book")
+                            .hint_text("number, name, place, person")
+                            .desired_width(220.0)
+                            .min_size(vec2(0.0, theme::PRESS_HEIGHT))
+                            .align(Align2::LEFT_CENTER),
+                    )
+                    .labelled_by(label.id);
+                if memory
+                    .keyboard_to
+                    .take_if(|to| *to == KeyboardTo::Find)
+                    .is_some()
+                {
+                    field.request_focus();
+                }
+                if field.changed() {
+                    out.push(Wish::Book(BookCommand::Find(typed)));
+                }
+                let shown = book.shown().len();
+                ui.label(theme::quiet(
+                    ui,
+                    format!("{shown} of {} vouchers", book.count()),
+                ));
+                picked(ui, session, out);
+            });
+            for fault in book.faults() {
+                let text = egui::RichText::new(fault).color(palette(ui).trouble);
+                ui.add(Label::new(text).wrap());
+            }
+            let hint = "Double click, or Enter on a row, opens its photo again with its findings.";
+            ui.label(theme::quiet(ui, hint));
+        });
+}
+
+fn picked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let record = session.record();
+    let Some(form) = record.form().filter(|form| !form.is_new()) else {
+        return;
+    };
+    if ui
+        .button("Fill in")
+        .on_hover_text("Shows the voucher that is picked")
+        .clicked()
+    {
+        out.push(Wish::Show(super::View::Voucher));
+    }
+    let again = record.newest_photo(form.base());
+    let open = ui.add_enabled(again.is_some(), egui::Button::new("Open its photo"));
+    if open
+        .on_disabled_hover_text("No photo of it was measured")
+        .clicked()
+        && let Some(again) = again
+    {
+        out.push(Wish::OpenAgain(again));
+    }
+}
+
+/// Left edge and width of each column.
+fn columns(width: f32) -> [(f32, f32); 6] {
+    let fixed = NUMBER + DATE + UNDERSIDE + PER_MM + 5.0 * GAP;
+    let rest = (width - fixed).max(160.0);
+    let widths = [NUMBER, DATE, rest * 0.52, rest * 0.48, UNDERSIDE, PER_MM];
+    let mut left = 0.0;
+    widths.map(|width| {
+        let at = left;
+        left += width + GAP;
+        (at, width)
+    })
+}
+
+fn titles(ui: &mut Ui, book: &OpenBook, columns: [(f32, f32); 6], out: &mut Vec<Wish>) {
+    let (by, is_falling) = book.sorted_by();
+    let (line, _) = ui.allocate_exact_size(
+        vec2(ui.available_width(), theme::PRESS_HEIGHT),
+        Sense::hover(),
+    );
+    for (column, (left, width)) in Column::ALL.into_iter().zip(columns) {
+        let rect = Rect::from_min_size(line.min + vec2(left, 0.0), vec2(width, line.height()));
+        let title = ui.interact(rect, ui.scope_id().with(column.label()), Sense::click());
+        let order = match (by == column, is_falling) {
+            (false, _) => "",
+            (true, false) => ", rising",
+            (true, true) => ", falling",
+        };
+        title.widget_info(|| {
+            let label = format!("Sort by {}{order}", column.label().to_lowercase());
+            WidgetInfo::labeled(egui::Role::Button, true, label)
+        });
+        let mark = match (by == column, is_falling) {
+            (false, _) => "",
+            (true, false) => " ↑",
+            (true, true) => " ↓",
+        };
+        let colour = if title.hovered() {
+            palette(ui).accent
+        } else {
+            palette(ui).text
+        };
+        let text = format!("{}{mark}", column.label());
+        cell(ui, rect, &text, theme::semibold(), colour);
+        if title
+            .on_hover_cursor(egui::CursorIcon::PointingHand)
+            .clicked()
+        {
+            out.push(Wish::Book(BookCommand::SortBy(column)));
+        }
+    }
+    ui.separator();
+}
+
+fn rows(
+    ui: &mut Ui,
+    session: &Session,
+    book: &OpenBook,
+    columns: [(f32, f32); 6],
+    out: &mut Vec<Wish>,
+) {
+    if book.shown().len() == 0 {
+        let text = if book.count() == 0 {
+            "The book has no voucher yet. Press New voucher on the left."
+        } else {
+            "No voucher holds all of these words."
+        };
+        ui.label(theme::quiet(ui, text));
+        return;
+    }
+    ui.spacing_mut().item_spacing.y = 0.0;
+    ScrollArea::vertical()
+        .id_salt("vouchers")
+        .auto_shrink(false)
+        .show_rows(ui, ROW, book.shown().len(), |ui, range| {
+            for row in range.filter_map(|at| book.row(at)) {
+                one(ui, session, row, columns, out);
+            }
+            theme::follow_focus(ui);
+        });
+}
+
+fn one(ui: &mut Ui, session: &Session, row: &Row, columns: [(f32, f32); 6], out: &mut Vec<Wish>) {
+    let record = session.record();
+    let id = &row.voucher.occurrence_id;
+    let is_picked = record.form().is_some_and(|form| form.id() == id);
+    let (line, _) = ui.allocate_exact_size(vec2(ui.available_width(), ROW), Sense::hover());
+    // By the voucher and not by its place, so that the keyboard stays with it when the list changes.
+    let response = ui.interact(line, egui::Id::unique(("voucher", id)), Sense::click());
+    response
+        .widget_info(|| WidgetInfo::selected(egui::Role::Button, true, is_picked, row.in_words()));
+    paint(ui, &response, row, columns, is_picked);
+    let entered = response.has_focus() && ui.input(|i| i.key_pressed(Key::Enter));
+    if response.clicked() || entered {
+        out.push(Wish::Book(BookCommand::Pick(id.clone())));
+    }
+    if response.double_clicked() || entered {
+        match record.newest_photo(&row.voucher) {
+            Some(again) => out.push(Wish::OpenAgain(again)),
+            None => out.push(Wish::Show(super::View::Voucher)),
+        }
+    }
+}
+
+fn paint(ui: &Ui, response: &Response, row: &Row, columns: [(f32, f32); 6], is_picked: bool) {
+    let colours = palette(ui);
+    let line = response.rect;
+    if is_picked || response.hovered() {
+        let fill = if is_picked {
+            colours.accent_soft
+        } else {
+            colours.rail
+        };
+        ui.painter().rect_filled(line, theme::CORNER, fill);
+    }
+    for (text, (left, width)) in row.cells.iter().zip(columns) {
+        let rect = Rect::from_min_size(line.min + vec2(left, 0.0), vec2(width, ROW));
+        cell(ui, rect, text, FontFamily::Proportional, colours.text);
+    }
+}
+
+/// Text in a cell, with an ellipsis where it is too long.
+fn cell(ui: &Ui, rect: Rect, text: &str, family: FontFamily, colour: Color32) {
+    let mut job = egui::text::LayoutJob::simple_singleline(
+        text.to_owned(),
+        FontId::new(13.5, family),
+        colour,
+    );
+    job.wrap = egui::text::TextWrapping::truncate_at_width(rect.width());
+    let galley = ui.painter().layout_job(job);
+    let top = rect.center().y - galley.size().y / 2.0;
+    ui.painter()
+        .galley(pos2(rect.left() + 4.0, top), galley, colour);
+}

@@ -1,0 +1,172 @@
+//! What the window does about a wish: at once, or after asking where something would be lost.
+
+use super::dialog::Dialog;
+use super::record::View;
+use super::sheets::{Answer, Leaving, Sheet};
+use super::{App, KeyboardTo, Wish};
+use crate::session::record::Settling;
+use crate::session::{BookCommand, Command, Export, Step, free_name};
+use egui::{Context, ViewportCommand};
+use std::path::PathBuf;
+
+impl App {
+    /// Opens another photo or closes the window, after asking where findings would be lost.
+    pub(super) fn leave(&mut self, ctx: &Context, leaving: Leaving) {
+        if self.session.has_unsaved_findings() {
+            self.lay(Sheet::Lose(leaving));
+        } else {
+            self.leave_at_once(ctx, leaving);
+        }
+    }
+
+    /// Works on the book, after asking where something typed would be lost.
+    pub(super) fn work_on_book(&mut self, command: BookCommand) {
+        if self.session.would_lose_voucher(&command) {
+            self.lay(Sheet::LoseVoucher(Some(command)));
+        } else {
+            self.work_on_book_at_once(command);
+        }
+    }
+
+    fn work_on_book_at_once(&mut self, command: BookCommand) {
+        let is_new = command == BookCommand::New;
+        self.session.apply(Command::Book(command));
+        if is_new {
+            self.memory.view = View::Voucher;
+        }
+    }
+
+    pub(super) fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
+        match leaving {
+            Leaving::Open(path) => self.session.apply(Command::Open(path)),
+            Leaving::OpenAgain(again) => {
+                self.session
+                    .apply(Command::Book(BookCommand::OpenAgain(again)));
+            }
+            Leaving::Close => {
+                self.memory.may_close = true;
+                ctx.send_viewport_cmd(ViewportCommand::Close);
+            }
+        }
+    }
+
+    /// Goes on with what was asked for before the voucher was saved, if it was.
+    pub(super) fn go_on_after_voucher(&mut self, ctx: &Context) {
+        if self.memory.after_voucher.is_none() || self.session.record().doing().is_some() {
+            return;
+        }
+        let then = self.memory.after_voucher.take();
+        if self.session.has_unsaved_voucher() {
+            return;
+        }
+        match then {
+            Some(Some(command)) => self.work_on_book_at_once(command),
+            Some(None) => self.leave(ctx, Leaving::Close),
+            None => {}
+        }
+    }
+
+    pub(super) fn grant(&mut self, ctx: &Context, wish: Wish) {
+        let waker = ctx.clone();
+        let wake = move || waker.request_repaint();
+        match wish {
+            Wish::Do(command) => self.session.apply(command),
+            Wish::Go(step) => self.go(step),
+            Wish::Open(path) => self.leave(ctx, Leaving::Open(path)),
+            Wish::Book(command) => self.work_on_book(command),
+            Wish::OpenAgain(again) => self.leave(ctx, Leaving::OpenAgain(again)),
+            Wish::Show(view) => {
+                self.memory.view = view;
+                if view == View::Book {
+                    self.memory.keyboard_to = Some(KeyboardTo::Find);
+                }
+            }
+            Wish::AskBook if self.memory.dialog.is_none() => {
+                self.memory.dialog = Some(Dialog::book(wake));
+            }
+            Wish::AskDrop => self.lay(Sheet::LoseVoucher(Some(BookCommand::Drop))),
+            Wish::AskOpen if self.memory.dialog.is_none() => {
+                self.memory.step = Step::Photo;
+                self.memory.dialog = Some(Dialog::open(wake));
+            }
+            Wish::AskSave(export) if self.memory.dialog.is_none() => {
+                if let Some(photo) = &self.session.document().photo {
+                    self.memory.dialog = Some(Dialog::save(export, &photo.path, wake));
+                }
+            }
+            Wish::AskOpen | Wish::AskSave(_) | Wish::AskBook => {}
+            Wish::SaveInFolder(export) => {
+                if let Some(photo) = &self.session.document().photo {
+                    let path = PathBuf::from(self.memory.folder.trim())
+                        .join(export.file_name(&photo.path));
+                    if path.exists() {
+                        self.lay(Sheet::Replace(export, path));
+                    } else {
+                        self.session.apply(Command::Save(export, path));
+                    }
+                }
+            }
+            // Not before the frame is over, or the key that pressed the button would begin to draw.
+            Wish::MarkWhite => self.memory.canvas.mark_white(ctx),
+            Wish::SaveSetUp => {
+                let name = self.memory.set_up_name.trim().to_owned();
+                if self.session.has_set_up(&name) {
+                    self.lay(Sheet::ReplaceSetUp(name));
+                } else {
+                    let replace = false;
+                    self.session.apply(Command::SaveSetUp { name, replace });
+                }
+            }
+            Wish::ShowShortcuts => self.lay(Sheet::Shortcuts),
+            Wish::Answer(answer) => self.take_answer(ctx, answer),
+            Wish::Appear(preference) => ctx.set_theme(preference),
+        }
+    }
+
+    fn take_answer(&mut self, ctx: &Context, answer: Answer) {
+        self.memory.keyboard_to = Some(KeyboardTo::FirstControl);
+        match (self.memory.sheet.take(), answer) {
+            (Some(Sheet::Replace(export, path)), Answer::KeepBoth) => {
+                let path = free_name(&path);
+                self.session.apply(Command::Save(export, path));
+            }
+            (Some(Sheet::Replace(export, path)), Answer::Replace) => {
+                self.session.apply(Command::Save(export, path));
+            }
+            (Some(Sheet::ReplaceSetUp(name)), Answer::Replace) => {
+                let replace = true;
+                self.session.apply(Command::SaveSetUp { name, replace });
+            }
+            (Some(Sheet::Lose(leaving)), Answer::SaveFirst) => {
+                self.memory.after_saving = Some(leaving);
+                self.go(Step::Record);
+                self.grant(ctx, Wish::AskSave(Export::Findings));
+            }
+            (Some(Sheet::Lose(leaving)), Answer::Discard) => self.leave_at_once(ctx, leaving),
+            (Some(Sheet::LoseVoucher(then)), Answer::SaveFirst) => {
+                self.memory.after_voucher = Some(then);
+                self.session.apply(Command::Book(BookCommand::Save));
+                self.go(Step::Record);
+                self.memory.view = View::Voucher;
+            }
+            (Some(Sheet::LoseVoucher(then)), Answer::Discard) => {
+                self.session.apply(Command::Book(BookCommand::Drop));
+                match then {
+                    Some(command) => self.work_on_book_at_once(command),
+                    None => self.leave(ctx, Leaving::Close),
+                }
+            }
+            (Some(Sheet::Conflict), answer) => {
+                let settling = match answer {
+                    Answer::Mine => Settling::Mine,
+                    Answer::Theirs => Settling::Theirs,
+                    Answer::KeepBoth => Settling::Both,
+                    _ => Settling::Later,
+                };
+                self.session
+                    .apply(Command::Book(BookCommand::Settle(settling)));
+            }
+            _ => {}
+        }
+    }
+}

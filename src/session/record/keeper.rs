@@ -1,0 +1,247 @@
+//! The book's keeper: a thread of its own through which all reading and writing of the book goes, one
+//! errand after the other, so that none is lost and the window never waits.
+
+use super::listing::OpenBook;
+use crate::book::{Attached, Book, BookCard, BookError, PhotoLink, Saved, Voucher};
+use crate::demo;
+use crate::progress::Progress;
+use crate::session::Wake;
+use crate::session::document::sentence;
+use serde_json::{Map, Value};
+use std::panic::{AssertUnwindSafe, catch_unwind};
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+use std::sync::mpsc::{Receiver, Sender, channel};
+use std::thread::{self, JoinHandle};
+
+/// What the keeper is asked for.
+pub(super) enum Errand {
+    /// Read the book in a folder.
+    Open(PathBuf),
+    /// Make a book in a folder.
+    Make(PathBuf, BookCard),
+    /// Make the demo book in a folder of its own.
+    MakeDemo,
+    /// Write a voucher.
+    Keep {
+        /// It, filled in.
+        voucher: Box<Voucher>,
+        /// Whether the book has none such yet.
+        is_new: bool,
+        /// What is to be attached to it.
+        findings: Option<Box<Measured>>,
+    },
+}
+
+/// Findings on their way into a voucher.
+pub(super) struct Measured {
+    /// Where the photo lies.
+    pub photo: PathBuf,
+    /// Its SHA-256.
+    pub sha256: String,
+    /// Whether the photo is copied into the book.
+    pub is_copied: bool,
+    /// The findings, when and by whom.
+    pub attached: Attached,
+}
+
+/// What came of it.
+pub(super) enum Reply {
+    /// A book is open.
+    Opened(Box<OpenBook>),
+    /// The voucher is on the disk.
+    Kept(Box<Voucher>),
+    /// Somebody else changed the voucher; nothing was overwritten.
+    Changed {
+        /// What was to be written, with what was to be attached.
+        mine: Box<Voucher>,
+        /// What stands on the disk.
+        theirs: Map<String, Value>,
+    },
+    /// Nothing was done; the sentence says why.
+    Failed(String),
+}
+
+/// The thread, seen from the window's side.
+pub(super) struct Keeper {
+    errands: Option<Sender<Errand>>,
+    replies: Receiver<Reply>,
+    pending: usize,
+    stop: Arc<AtomicBool>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Keeper {
+    /// Starts the thread.
+    ///
+    /// # Errors
+    /// When the system gives no thread.
+    pub(super) fn start(wake: Wake) -> std::io::Result<Self> {
+        let (errands, inbox) = channel();
+        let (outbox, replies) = channel();
+        let stop = Arc::new(AtomicBool::new(false));
+        let told_to_stop = Arc::clone(&stop);
+        let thread = thread::Builder::new()
+            .name("poreline-book".to_owned())
+            .spawn(move || keep(&inbox, &outbox, &wake, &told_to_stop))?;
+        Ok(Self {
+            errands: Some(errands),
+            replies,
+            pending: 0,
+            stop,
+            thread: Some(thread),
+        })
+    }
+
+    /// Asks for something.
+    pub(super) fn ask(&mut self, errand: Errand) {
+        if let Some(errands) = &self.errands
+            && errands.send(errand).is_ok()
+        {
+            self.pending += 1;
+        }
+    }
+
+    /// Whether something was asked for and not answered yet.
+    pub(super) const fn is_busy(&self) -> bool {
+        self.pending > 0
+    }
+
+    /// What was answered since the last look.
+    pub(super) fn reply(&mut self) -> Option<Reply> {
+        let reply = self.replies.try_recv().ok()?;
+        self.pending -= 1;
+        Some(reply)
+    }
+}
+
+/// What is to be written is written before the window goes.
+impl Drop for Keeper {
+    fn drop(&mut self) {
+        self.stop.store(true, Ordering::Relaxed);
+        self.errands = None;
+        if let Some(thread) = self.thread.take() {
+            drop(thread.join());
+        }
+    }
+}
+
+fn keep(inbox: &Receiver<Errand>, outbox: &Sender<Reply>, wake: &Wake, stop: &AtomicBool) {
+    let mut book = None;
+    while let Ok(errand) = inbox.recv() {
+        // A fault in the engine must not leave the window waiting for an answer for ever.
+        let reply =
+            catch_unwind(AssertUnwindSafe(|| run(errand, &mut book, stop))).unwrap_or_else(|_| {
+                Reply::Failed(
+                    "Poreline met a fault of its own and stopped. What was on the disk is as it \
+                     was; please send us a bug report"
+                        .to_owned(),
+                )
+            });
+        drop(outbox.send(reply));
+        wake();
+    }
+}
+
+fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
+    let opened = match errand {
+        Errand::Keep {
+            voucher,
+            is_new,
+            findings,
+        } => {
+            return match book {
+                Some(book) => write(book, *voucher, is_new, findings).unwrap_or_else(refused),
+                None => Reply::Failed("Open a book first".to_owned()),
+            };
+        }
+        Errand::Open(folder) => Book::open(&folder).map_err(|error| in_words(&error)),
+        Errand::Make(folder, card) => Book::init(&folder, card).map_err(|error| in_words(&error)),
+        Errand::MakeDemo => demo_book(stop),
+    };
+    match opened {
+        Ok(opened) => {
+            let reply = Reply::Opened(Box::new(OpenBook::of(&opened)));
+            *book = Some(opened);
+            reply
+        }
+        Err(why) => Reply::Failed(why),
+    }
+}
+
+fn demo_book(stop: &AtomicBool) -> Result<Book, String> {
+    let folder = tempfile::Builder::new()
+        .prefix("poreline-demo-book-")
+        .tempdir()
+        .map_err(|error| {
+            format!(
+                "The demo book could not be made ({error}); make room on the disk and try again"
+            )
+        })?;
+    let progress = Progress::new(stop, &|_| {});
+    let book = demo::write(folder.path(), &progress).map_err(|error| sentence(&error))?;
+    // It stays until the system clears its temporary files away.
+    let _ = folder.keep();
+    Ok(book)
+}
+
+fn write(
+    book: &mut Book,
+    mut voucher: Voucher,
+    is_new: bool,
+    findings: Option<Box<Measured>>,
+) -> Result<Reply, BookError> {
+    if let Some(measured) = findings {
+        let Measured {
+            photo,
+            sha256,
+            is_copied,
+            attached,
+        } = *measured;
+        let link: PhotoLink = book.link_photo(&photo, &sha256, is_copied)?;
+        voucher.attach(link, attached);
+    }
+    if is_new {
+        let number = voucher.catalog_number.clone();
+        book.add_voucher(voucher)?;
+        return Ok(Reply::Kept(Box::new(book.voucher(&number)?.clone())));
+    }
+    let id = voucher.occurrence_id.clone();
+    match book.save_voucher(voucher.clone())? {
+        Saved::Written(_) => {
+            let kept = book.vouchers().find(|v| v.occurrence_id == id);
+            Ok(Reply::Kept(Box::new(kept.cloned().unwrap_or(voucher))))
+        }
+        Saved::Changed(theirs) => Ok(Reply::Changed {
+            mine: Box::new(voucher),
+            theirs,
+        }),
+    }
+}
+
+fn refused(error: BookError) -> Reply {
+    Reply::Failed(in_words(&error))
+}
+
+/// What went wrong, as a sentence for the window, where nobody types commands.
+fn in_words(error: &BookError) -> String {
+    match error {
+        BookError::NotABook(folder) => format!(
+            "There is no book in {}. Choose the folder of a book, or make a new one there",
+            folder.display()
+        ),
+        BookError::AlreadyABook(folder) => format!(
+            "There is a book in {} already; open it, or choose another folder. Nothing was changed",
+            folder.display()
+        ),
+        BookError::NumberTaken(number) => format!(
+            "The catalogue number {number} is taken, perhaps by somebody else just now. Read the book \
+             anew and take the next one; what you typed is still here"
+        ),
+        BookError::Missing { kind, name } => format!(
+            "The book has no {kind} {name} any more. Read the book anew; what you typed is still here"
+        ),
+        error => sentence(error),
+    }
+}

@@ -1,0 +1,302 @@
+//! The book in the window: made, filled in, written to by two at once, opened again.
+
+use super::harness::{Window, photo_in};
+use super::scale::close;
+use egui::accesskit::Role;
+use egui::{Key, Vec2, pos2};
+use egui_kittest::kittest::{NodeT as _, Queryable as _};
+use poreline::book::{Book, Voucher};
+use poreline::session::{Step, StepStanding};
+use std::path::{Path, PathBuf};
+use tempfile::TempDir;
+
+const TALL: Vec2 = Vec2::new(1280.0, 1500.0);
+
+fn book_in(folder: &TempDir) -> PathBuf {
+    folder.path().join("book")
+}
+
+/// A window that remembers its book in the folder, tall enough for all controls.
+fn window_in(folder: &TempDir, photos: Vec<PathBuf>) -> Window {
+    let mut window = Window::at_desk(photos, folder.path());
+    window.harness.set_size(TALL);
+    window.settle();
+    window
+}
+
+/// With findings and an empty book made through the window.
+fn with_book(folder: &TempDir) -> Window {
+    let mut window = window_in(folder, vec![photo_in(folder)]);
+    window.set_scale();
+    window.go(Step::Pores);
+    window.press(Role::Button, "Measure");
+    window.go(Step::Record);
+    window.press(Role::DisclosureTriangle, "Make a new book");
+    window.type_into("Name of the book", "Brackets of Alder Fen");
+    let path = book_in(folder).display().to_string();
+    window.type_into("Folder to make it in", &path);
+    window.press(Role::Button, "Make the book");
+    window
+}
+
+/// With one voucher in it, attached to the findings.
+fn with_voucher(folder: &TempDir) -> Window {
+    let mut window = with_book(folder);
+    window.press(Role::Button, "New voucher");
+    window.type_into("Date found", "2026-10-04");
+    window.type_into("Place", "Alder Fen, north ride");
+    window.type_into("Measured by", "Ines Dunmore");
+    window.press(Role::Button, "Attach these findings");
+    window
+}
+
+/// The only voucher, or that of the number, as it stands on the disk.
+fn on_disk(folder: &TempDir, number: &str) -> Voucher {
+    let book = Book::open(&book_in(folder)).expect("a book");
+    book.voucher(number).expect("the voucher").clone()
+}
+
+/// Somebody else changes the voucher on the disk.
+fn changed_by_somebody_else(folder: &TempDir, change: impl FnOnce(&mut Voucher)) {
+    let mut book = Book::open(&book_in(folder)).expect("a book");
+    let mut voucher = book.voucher("2026-0001").expect("the voucher").clone();
+    change(&mut voucher);
+    book.save_voucher(voucher).expect("saved");
+}
+
+fn says(window: &Window, words: &str) -> bool {
+    let mut notices = window.harness.state().session().notices().iter();
+    notices.any(|notice| notice.text.contains(words))
+}
+
+fn rows(window: &Window) -> Vec<String> {
+    let book = window.harness.state().session().record().book();
+    let book = book.expect("a book");
+    book.shown()
+        .map(poreline::session::record::Row::in_words)
+        .collect()
+}
+
+fn per_mm(window: &Window) -> f64 {
+    let results = window.harness.state().session().results();
+    let findings = &results.expect("findings").measurement.findings;
+    findings.pores.as_ref().expect("pores").per_mm.value
+}
+
+#[test]
+fn findings_go_into_a_new_book_and_come_out_again_as_they_were() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_voucher(&folder);
+    assert!(says(&window, "Attached to 2026-0001"));
+    assert_eq!(window.standing(Step::Record), StepStanding::Done);
+    let kept = on_disk(&folder, "2026-0001");
+    assert_eq!(kept.locality.as_deref(), Some("Alder Fen, north ride"));
+    let [attached] = &kept.measurements[..] else {
+        panic!("not attached once: {kept:?}");
+    };
+    assert_eq!(
+        attached.measurement_determined_by.as_deref(),
+        Some("Ines Dunmore")
+    );
+    assert_eq!(attached.findings["scale"]["how"], "points");
+    assert!(book_in(&folder).join(&kept.photos[0].path).is_file());
+
+    // Attached once more, the old measuring stays as history.
+    window.press(Role::Button, "Attach these findings");
+    let twice = on_disk(&folder, "2026-0001");
+    assert_eq!((twice.photos.len(), twice.measurements.len()), (1, 2));
+    let measured = per_mm(&window);
+
+    window.press(Role::Button, "Book");
+    let [row] = &rows(&window)[..] else {
+        panic!("not one row: {:?}", rows(&window));
+    };
+    let figure = row
+        .strip_prefix("2026-0001, 2026-10-04, Alder Fen, north ride, poroid, ")
+        .and_then(|rest| rest.strip_suffix(" per mm")?.parse().ok());
+    // Four to the mm by construction (harness.rs).
+    close(figure.expect("a figure"), 4.0, 0.02);
+    assert!(window.has_button(row));
+
+    // The next start opens the book by itself; Enter on the row opens the photo as it was measured.
+    let mut again = window_in(&folder, Vec::new());
+    again.go(Step::Record);
+    again
+        .harness
+        .get_by_role_and_label(Role::Button, row)
+        .focus();
+    again.settle();
+    again.key(Key::Enter);
+    assert!((per_mm(&again) / measured - 1.0).abs() < 1e-5);
+    assert!(again.shows("Photo lattice"));
+    // It stands in the book, so there is nothing to lose.
+    assert_eq!(again.standing(Step::Record), StepStanding::Done);
+    again.go(Step::Scale);
+    assert!(again.shows("As it stands in the book"));
+}
+
+#[test]
+fn what_two_changed_is_put_together_or_kept_apart_and_never_overwritten() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_voucher(&folder);
+    changed_by_somebody_else(&folder, |voucher| voucher.smell = Some("anise".to_owned()));
+    window.type_into("Habitat", "alder carr");
+    window.press(Role::Button, "Save voucher");
+    assert!(window.shows("2026-0001 was changed by somebody else"));
+    assert_eq!(window.focused().as_deref(), Some("Put together"));
+    assert_eq!(on_disk(&folder, "2026-0001").habitat, None);
+    window.press(Role::Button, "Put together");
+    let both = on_disk(&folder, "2026-0001");
+    assert_eq!(both.smell.as_deref(), Some("anise"));
+    assert_eq!(both.habitat.as_deref(), Some("alder carr"));
+
+    // The same field, changed by both.
+    changed_by_somebody_else(&folder, |voucher| voucher.habitat = Some("fen".to_owned()));
+    window.type_into("Habitat", ", wet");
+    window.press(Role::Button, "Save voucher");
+    assert!(window.shows("Both of you changed these fields"));
+    window.press(Role::Button, "Go on typing");
+    assert_eq!(
+        window.field("Habitat").value().as_deref(),
+        Some("alder carr, wet")
+    );
+    window.press(Role::Button, "Save voucher");
+    window.press(Role::Button, "Keep both");
+    assert_eq!(
+        on_disk(&folder, "2026-0001").habitat.as_deref(),
+        Some("fen")
+    );
+    let apart = on_disk(&folder, "2026-0002");
+    assert_eq!(apart.habitat.as_deref(), Some("alder carr, wet"));
+    assert_ne!(apart.occurrence_id, both.occurrence_id);
+    assert_eq!(rows(&window).len(), 2);
+}
+
+#[test]
+fn what_cannot_be_is_told_beside_its_field_and_nothing_is_lost() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_book(&folder);
+    window.press(Role::Button, "New voucher");
+    window.type_into("Date found", "4 Oct");
+    window.type_into("Cap width, cm", "wide");
+    window.press(Role::Button, "Attach these findings");
+    assert!(says(&window, "Mend the fields that are marked"));
+    assert!(window.shows("A date as year-month-day"));
+    assert!(window.shows("A number more than 0"));
+    assert_eq!(
+        window.field("Cap width, cm").value().as_deref(),
+        Some("wide")
+    );
+    let book = Book::open(&book_in(&folder)).expect("a book");
+    assert_eq!(book.vouchers().len(), 0);
+
+    // Nothing typed goes without a word.
+    window.press(Role::Button, "New voucher");
+    assert!(window.shows("The voucher is not saved"));
+    window.press(Role::Button, "Cancel");
+    assert_eq!(window.field("Date found").value().as_deref(), Some("4 Oct"));
+    let viewports = &mut window.harness.input_mut().viewports;
+    let viewport = viewports
+        .get_mut(&egui::ViewportId::ROOT)
+        .expect("a window");
+    viewport.events.push(egui::ViewportEvent::Close);
+    window.harness.step();
+    window.settle();
+    assert!(window.shows("Closing the window would lose what you typed"));
+    window.press(Role::Button, "Cancel");
+
+    // A folder that is no book is named, and the open book stays.
+    window.press(Role::DisclosureTriangle, "Another book");
+    let nowhere = folder.path().display().to_string();
+    window.type_into("Or type its folder", &nowhere);
+    window.press(Role::Button, "Open this book");
+    window.press(Role::Button, "Discard");
+    assert!(says(&window, "There is no book in"));
+    assert_eq!(rows(&window).len(), 0);
+}
+
+#[test]
+fn the_demo_book_is_filtered_sorted_and_compared() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = window_in(&folder, Vec::new());
+    window.go(Step::Record);
+    window.press(Role::Button, "Open the demo book");
+    assert_eq!(rows(&window).len(), 12);
+    window.press(Role::Button, "Sort by per mm");
+    window.press(Role::Button, "Sort by per mm, rising");
+    let figures: Vec<f64> = rows(&window)
+        .iter()
+        .filter_map(|row| {
+            row.strip_suffix(" per mm")?
+                .rsplit(' ')
+                .next()?
+                .parse()
+                .ok()
+        })
+        .collect();
+    assert!(
+        figures.len() > 4 && figures.is_sorted_by(|a, b| a >= b),
+        "{figures:?}"
+    );
+    assert!(window.has_button("Sort by per mm, falling"));
+    window.type_into("Find", "VERSICOLOR");
+    let [row] = &rows(&window)[..] else {
+        panic!("not one: {:?}", rows(&window));
+    };
+    window.press(Role::Button, row);
+    window.press(Role::Button, "Compare with published ranges");
+    assert!(window.shows("does not identify"));
+    assert!(window.shows("Never eat a fungus"));
+    assert!(window.shows("look next at"));
+    assert!(window.shows("All that stands in AFFG-0114"));
+    window.press(Role::Button, "Book");
+    assert!(window.shows("does not name a species"), "names are shown");
+    window.press(Role::Button, "Open its photo");
+    let voucher = {
+        let record = window.harness.state().session().record();
+        record.form().expect("a voucher").base().clone()
+    };
+    let stored = voucher.current()[0].findings["pores"]["per_mm"]["value"].as_f64();
+    assert!((per_mm(&window) / stored.expect("a figure") - 1.0).abs() < 1e-4);
+    let book = window.harness.state().session().record().book();
+    std::fs::remove_dir_all(book.expect("a book").folder()).expect("removed");
+    assert!(
+        !Path::new(&folder.path().join("desk.json")).exists(),
+        "it is not remembered"
+    );
+}
+
+#[test]
+fn nothing_is_clipped_or_nameless_in_the_smallest_window() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_voucher(&folder);
+    window.press(Role::Button, "Compare with published ranges");
+    let small = Vec2::new(960.0, 640.0);
+    let screen = egui::Rect::from_min_size(pos2(0.0, 0.0), small);
+    for view in ["Photo", "Voucher", "Published ranges", "Book"] {
+        window.press(Role::Button, view);
+        window.harness.set_size(small);
+        window.settle();
+        for role in [
+            Role::Button,
+            Role::TextInput,
+            Role::ComboBox,
+            Role::MultilineTextInput,
+        ] {
+            for control in window.harness.query_all_by_role(role) {
+                let (rect, name) = (control.rect(), control.accesskit_node().label());
+                assert!(
+                    name.as_ref().is_some_and(|n| !n.is_empty()),
+                    "{view}: {role:?} at {rect:?}"
+                );
+                assert!(
+                    screen.x_range().contains(rect.left())
+                        && screen.x_range().contains(rect.right()),
+                    "{view}: {name:?} at {rect:?}"
+                );
+            }
+        }
+        window.harness.set_size(TALL);
+        window.settle();
+    }
+}
