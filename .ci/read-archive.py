@@ -191,5 +191,5 @@ if __name__ == "__main__":
     else:
         with tempfile.TemporaryDirectory() as made:
             made = Path(made) / "fen"
-            subprocess.run(["cargo", "run", "--quiet", "--example", "demo-book", str(made)], check=True)
+            subprocess.run([sys.argv[1], "book", "demo", str(made)], check=True)
             main(sys.argv[1], made)

@@ -43,6 +43,7 @@ pub mod photo;
 pub mod pores;
 pub mod progress;
 pub mod ranges;
+pub mod reporting;
 pub mod ruler;
 pub mod scale;
 pub mod segmentation;

@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 27] = [
+const LAYERS: [&str; 28] = [
     "units",
     "geometry",
     "progress",
@@ -28,6 +28,7 @@ const LAYERS: [&str; 27] = [
     "ranges",
     "book",
     "export",
+    "reporting",
     "demo",
     "session",
     "cli",

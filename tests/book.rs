@@ -5,6 +5,7 @@ use assert_cmd::assert::Assert;
 use image::{Rgb, RgbImage};
 use serde_json::Value;
 use std::fs;
+use std::path::Path;
 use tempfile::TempDir;
 
 /// What is said wherever a species name is printed.
@@ -421,6 +422,251 @@ fn findings_are_compared_with_published_ranges() {
     )
     .code(2);
     assert!(said(&refused).contains("no column"), "{}", said(&refused));
+}
+
+/// A book with a voucher on which enough was seen to compare it.
+fn with_bracket() -> TempDir {
+    let folder = with_book();
+    pores(20.0)
+        .save(folder.path().join("a.png"))
+        .expect("a photo");
+    let measured = poreline(
+        &folder,
+        &["measure", "a.png", "--px-per-mm", PX_PER_MM, "--json"],
+    )
+    .success();
+    fs::write(folder.path().join("a.jsonl"), printed(&measured)).expect("findings");
+    let add = [
+        "add",
+        "fen",
+        "--from",
+        "a.jsonl",
+        "--set",
+        "catalogNumber=AF-1",
+        "--set",
+        "hostWood=hardwood",
+        "--set",
+        "undersideColour=cream",
+    ];
+    book(&folder, &add).success();
+    folder
+}
+
+#[test]
+fn a_voucher_is_compared_with_published_ranges_and_with_ones_own() {
+    let folder = with_bracket();
+    let text = printed(&book(&folder, &["compare", "fen", "AF-1"]).success());
+    for words in [
+        "speaks against in 0",
+        "look next at",
+        "; printed: ",
+        CAUTION,
+    ] {
+        assert!(text.contains(words), "{words}: {text}");
+    }
+    // The book's own table counts without being named, and says whose it is.
+    let own = "taxon,source,surface,per_mm_low,per_mm_high\nAaa species,Fen Group,poroid,3,5\n";
+    fs::write(folder.path().join("fen/ranges.csv"), own).expect("a table");
+    for shown in [
+        &["compare", "fen", "AF-1"][..],
+        &["show", "fen", "AF-1", "--compare"],
+    ] {
+        let text = printed(&book(&folder, shown).success());
+        assert!(text.contains("Fen Group, in your own table"), "{text}");
+    }
+    let done = book(&folder, &["compare", "fen", "AF-1", "--json"]).success();
+    let compared: Value = serde_json::from_slice(&done.get_output().stdout).expect("JSON");
+    let schema = include_str!("../assets/schema/comparison-1.schema.json");
+    let schema: Value = serde_json::from_str(schema).expect("JSON");
+    let validator = jsonschema::validator_for(&schema).expect("a schema");
+    let wrong: Vec<String> = validator
+        .iter_errors(&compared)
+        .map(|error| error.to_string())
+        .collect();
+    assert!(wrong.is_empty(), "{wrong:?}");
+    let taxa = compared["taxa"].as_array().expect("taxa");
+    let of = |name: &str| taxa.iter().find(|taxon| taxon["taxon"] == name);
+    // Four to the mm by construction; the own table says 3 to 5.
+    let per_mm = &of("Aaa species").expect("it is compared")["characters"][1];
+    assert_eq!(per_mm["agreement"], "agrees");
+    assert_eq!(per_mm["printed"][0]["own"], true);
+    // Chang, BCRC Fungi of Taiwan: Trametes hirsuta (2–)3–4 per mm.
+    let hirsuta = &of("Trametes hirsuta").expect("it is compared")["characters"][1];
+    assert_eq!(hirsuta["printed"][0]["own"], false);
+    // One more table for this time only, and one that cannot be read.
+    fs::write(folder.path().join("more.csv"), own.replace("Aaa", "Bbb")).expect("a table");
+    let more = ["compare", "fen", "AF-1", "--ranges", "more.csv"];
+    assert!(printed(&book(&folder, &more).success()).contains("Bbb species"));
+    fs::write(folder.path().join("fen/ranges.csv"), "name\n").expect("a table");
+    let refused = book(&folder, &["compare", "fen", "AF-1"]).failure();
+    assert!(said(&refused).contains("ranges.csv"), "{}", said(&refused));
+}
+
+#[test]
+fn two_versions_of_a_voucher_are_put_together_or_kept_apart() {
+    let folder = with_bracket();
+    let file = folder.path().join("fen/vouchers/AF-1.json");
+    // As a shared folder leaves it: the same voucher twice, each with changes of its own.
+    let copy = folder.path().join("fen/vouchers/AF-1 (Tom's copy).json");
+    fs::copy(&file, &copy).expect("copied");
+    let alone = book(&folder, &["merge", "fen", "AF-2"]).code(2);
+    assert!(said(&alone).contains("no voucher AF-2"));
+    let write = |path: &Path, changes: &[(&str, &str)]| {
+        let mut record: Value =
+            serde_json::from_slice(&fs::read(path).expect("a file")).expect("JSON");
+        for (key, text) in changes {
+            record[*key] = (*text).into();
+        }
+        fs::write(path, record.to_string()).expect("written");
+    };
+    write(&copy, &[("smell", "anise"), ("habitat", "carr")]);
+    write(&file, &[("habitat", "fen"), ("weather", "rain")]);
+    let checked = book(&folder, &["check", "fen", "--json"]).failure();
+    assert!(lines(&checked).iter().any(|one| one["code"] == "id-twice"));
+
+    let asked = book(&folder, &["merge", "fen", "AF-1"]).failure();
+    assert!(said(&asked).contains("other: carr"), "{}", said(&asked));
+    assert!(copy.exists() && file.exists());
+
+    book(&folder, &["merge", "fen", "AF-1", "--prefer", "other"]).success();
+    let both: Value = serde_json::from_slice(&fs::read(&file).expect("a file")).expect("JSON");
+    assert_eq!(both["smell"], "anise");
+    assert_eq!(both["habitat"], "carr");
+    assert_eq!(both["weather"], "rain");
+    assert_eq!(both["measurements"].as_array().map(Vec::len), Some(1));
+    assert!(!copy.exists(), "it is set aside");
+    let aside: Vec<String> = fs::read_dir(folder.path().join("fen/vouchers"))
+        .expect("a folder")
+        .map(|entry| {
+            entry
+                .expect("an entry")
+                .file_name()
+                .to_string_lossy()
+                .into_owned()
+        })
+        .collect();
+    assert_eq!(aside.len(), 2, "{aside:?}");
+    book(&folder, &["merge", "fen", "AF-1"]).code(2);
+
+    // Another's file from elsewhere, kept as a voucher of its own.
+    let elsewhere = folder.path().join("theirs.json");
+    fs::copy(&file, &elsewhere).expect("copied");
+    write(&elsewhere, &[("smell", "flour")]);
+    book(
+        &folder,
+        &[
+            "merge",
+            "fen",
+            "AF-1",
+            "--with",
+            "theirs.json",
+            "--keep-both",
+        ],
+    )
+    .success();
+    let listed = lines(&book(&folder, &["list", "fen", "--json"]).success());
+    assert_eq!(listed.len(), 2);
+    assert_ne!(listed[0]["occurrenceID"], listed[1]["occurrenceID"]);
+    assert_eq!(
+        listed.iter().filter(|one| one["smell"] == "flour").count(),
+        1
+    );
+    assert!(elsewhere.exists(), "it is not the book's");
+}
+
+#[test]
+fn a_change_can_insist_on_the_revision_that_was_seen() {
+    let folder = with_bracket();
+    let set = |text: &str, revision: &str| {
+        book(
+            &folder,
+            &["set", "fen", "AF-1", text, "--revision", revision],
+        )
+    };
+    set("smell=anise", "1").success();
+    let refused = set("smell=flour", "1").failure();
+    assert!(said(&refused).contains("nothing was overwritten"));
+    set("smell=flour", "2").success();
+}
+
+#[test]
+fn sightings_are_added_to_a_walk_and_vouchers_count() {
+    let folder = with_bracket();
+    let walk = [
+        "forays",
+        "add",
+        "fen",
+        "--date",
+        "2026-10-04",
+        "--place",
+        "North Ride",
+    ];
+    book(&folder, &walk).success();
+    let seen = [
+        "forays",
+        "seen",
+        "fen",
+        "North Ride",
+        "Stereum hirsutum",
+        "Trametes cf. hirsuta",
+    ];
+    book(&folder, &seen).success();
+    let again = book(&folder, &seen).success();
+    assert!(said(&again).contains("already"));
+    book(
+        &folder,
+        &["forays", "seen", "fen", "South Ride", "Stereum hirsutum"],
+    )
+    .code(2);
+    let shown = printed(&book(&folder, &["forays", "show", "fen", "2026-10-04"]).success());
+    assert!(
+        shown.contains("Trametes cf. hirsuta") && shown.contains(CAUTION),
+        "{shown}"
+    );
+    // A voucher of the walk counts under the name that it has now.
+    let add = [
+        "add",
+        "fen",
+        "--foray",
+        "North Ride",
+        "--set",
+        "scientificName=Fomes fomentarius",
+    ];
+    let number = printed(&book(&folder, &add).success());
+    let table = printed(&book(&folder, &["frequency", "fen"]).success());
+    assert!(
+        table.contains("Fomes fomentarius  on 1 of 1 walks"),
+        "{table}"
+    );
+    let determine = [
+        "determine",
+        "fen",
+        number.trim(),
+        "Fomes inzengae",
+        "--by",
+        "Ines Dunmore",
+    ];
+    book(&folder, &determine).success();
+    let table = printed(&book(&folder, &["frequency", "fen"]).success());
+    assert!(
+        !table.contains("Fomes fomentarius") && table.contains("Fomes inzengae"),
+        "{table}"
+    );
+}
+
+#[test]
+fn the_demo_book_is_made_by_one_command_and_never_over_another() {
+    let folder = tempfile::tempdir().expect("a folder");
+    book(&folder, &["demo", "demo"]).success();
+    assert_eq!(
+        lines(&book(&folder, &["list", "demo", "--json"]).success()).len(),
+        12
+    );
+    assert_eq!(
+        lines(&book(&folder, &["forays", "list", "demo", "--json"]).success()).len(),
+        8
+    );
+    book(&folder, &["demo", "demo"]).code(2);
 }
 
 #[test]

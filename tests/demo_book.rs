@@ -1,19 +1,17 @@
 //! The demo book is whole, and all that can be made of a book can be made of it.
 
-use poreline::book::{Foray, Gravity, Voucher, VoucherFigures, check, frequencies};
+use poreline::book::{Gravity, Voucher, VoucherFigures, check, frequencies};
 use poreline::demo;
 use poreline::export::darwin_core::{ArchiveOptions, archive};
 use poreline::export::{card_pdf::Paper, labels};
 use poreline::progress::Progress;
-use poreline::ranges::Ranges;
 
 #[test]
 fn the_demo_book_is_whole() {
     let folder = tempfile::tempdir().expect("a folder");
     let book = demo::write(folder.path(), &Progress::default()).expect("the demo book");
     assert_eq!((book.vouchers().len(), book.forays().len()), (12, 8));
-    let ranges = Ranges::shipped().expect("the shipped table");
-    let wrong: Vec<_> = check(&book, &ranges, "2026-11-26")
+    let wrong: Vec<_> = check(&book, "2026-11-26")
         .into_iter()
         .filter(|one| one.gravity == Gravity::Wrong)
         .collect();
@@ -24,8 +22,7 @@ fn the_demo_book_is_whole() {
     let per_mm = VoucherFigures::of(fine).per_mm.expect("a figure").mean;
     assert!((per_mm / 4.503 - 1.0).abs() < 0.02, "{per_mm}");
 
-    let walks: Vec<Foray> = book.forays().cloned().collect();
-    let most = &frequencies(&walks)[0];
+    let most = &frequencies(&book.walks())[0];
     // Seen on five walks, and a voucher of a sixth.
     assert_eq!(
         (most.taxon.as_str(), most.walks, most.of),

@@ -1,6 +1,6 @@
 //! The system's file dialogs, waited for on a thread so that the window goes on.
 
-use crate::session::Export;
+use super::files::File;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
@@ -20,7 +20,7 @@ pub(crate) enum Purpose {
     /// Choose the folder of a book.
     Book,
     /// Choose where to save.
-    Save(Export),
+    Save(File),
 }
 
 /// What a dialog said.
@@ -57,15 +57,20 @@ impl Dialog {
     }
 
     /// Asks where to save.
-    pub(crate) fn save(export: Export, photo: &Path, wake: impl Fn() + Send + 'static) -> Self {
+    pub(crate) fn save(
+        file: File,
+        name: &str,
+        folder: Option<&Path>,
+        wake: impl Fn() + Send + 'static,
+    ) -> Self {
         let mut dialog = rfd::AsyncFileDialog::new()
             .set_title("Save")
-            .set_file_name(export.file_name(photo))
-            .add_filter(export.extension().to_uppercase(), &[export.extension()]);
-        if let Some(folder) = photo.parent().filter(|folder| folder.is_dir()) {
+            .set_file_name(name)
+            .add_filter(file.extension().to_uppercase(), &[file.extension()]);
+        if let Some(folder) = folder {
             dialog = dialog.set_directory(folder);
         }
-        Self::show(Purpose::Save(export), dialog.save_file(), wake)
+        Self::show(Purpose::Save(file), dialog.save_file(), wake)
     }
 
     fn show(

@@ -2,6 +2,7 @@
 
 use super::Wish;
 use super::canvas::{self, Canvas};
+use super::files::File;
 use super::steps;
 use crate::session::{BookCommand, Command, Export, Session, Step};
 use egui::{Context, Event, Key, KeyboardShortcut, Modifiers};
@@ -73,7 +74,7 @@ pub(crate) fn wishes(
         if step == Step::Record && session.has_unsaved_voucher() {
             out.push(Wish::Book(BookCommand::Save));
         } else if session.why_not_save().is_none() {
-            out.push(Wish::AskSave(Export::Findings));
+            out.push(Wish::AskSave(File::Findings(Export::Findings)));
         }
     }
     // The one with more keys first, for the other is part of it.

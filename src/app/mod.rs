@@ -5,6 +5,7 @@
 
 mod canvas;
 mod dialog;
+mod files;
 mod findings;
 mod keys;
 mod notices;
@@ -15,14 +16,14 @@ mod steps;
 mod theme;
 mod wishes;
 
-use crate::session::record::Again;
-use crate::session::{
-    BookCommand, Command, Export, Session, Sought, Step, Tone, Wake, Work, file_name,
-};
+use crate::export::darwin_core::Places;
+use crate::session::record::{Again, Outgoing};
+use crate::session::{BookCommand, Command, Session, Sought, Step, Tone, Wake, Work, file_name};
 use canvas::Canvas;
 use dialog::{Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
-use record::View;
+use files::File;
+use record::{Pictures, View};
 use sheets::{Answer, Leaving, Sheet};
 use std::fmt;
 use std::path::PathBuf;
@@ -100,6 +101,10 @@ struct Memory {
     book_folder: String,
     /// A new book, being typed.
     new_book: NewBook,
+    /// How much is told of places in files of the book.
+    places: Places,
+    /// Small pictures in the list of vouchers.
+    pictures: Pictures,
     /// Whether photos are copied into the book.
     copies_photo: bool,
     /// What stands in the middle in the last step.
@@ -108,6 +113,8 @@ struct Memory {
     keyboard_to: Option<KeyboardTo>,
     /// Whether saving without a file dialog is unfolded in the next frame.
     unfolds_folder: bool,
+    /// Whether saving files of the book without a file dialog is unfolded in the next frame.
+    unfolds_book_folder: bool,
     /// Whether opening a book is unfolded in the next frame.
     unfolds_book: bool,
     /// The file dialog that is open.
@@ -167,9 +174,9 @@ enum Wish {
     /// Ask for a photo.
     AskOpen,
     /// Ask where to save.
-    AskSave(Export),
+    AskSave(File),
     /// Save in the folder typed in, after asking where a file would be replaced.
-    SaveInFolder(Export),
+    SaveInFolder(File),
     /// Let something white be marked on the photo.
     MarkWhite,
     /// Save the scale as a set-up of the name typed in, after asking where one would be replaced.
@@ -221,10 +228,13 @@ impl App {
                     name: String::new(),
                     numbers: steps::record::NUMBERS.to_owned(),
                 },
+                places: Places::AsRecorded,
+                pictures: Pictures::new(ctx),
                 copies_photo: true,
                 view: View::Photo,
                 keyboard_to: None,
                 unfolds_folder: false,
+                unfolds_book_folder: false,
                 unfolds_book: false,
                 dialog: None,
                 sheet: None,
@@ -339,6 +349,11 @@ impl App {
         self.session.poll();
         if book(&self.session) != book_before {
             self.memory.view = View::Book;
+            if let Some(folder) = File::Book(Outgoing::Table).folder(&self.session)
+                && self.memory.folder.is_empty()
+            {
+                self.memory.folder = folder.display().to_string();
+            }
             self.memory.keyboard_to =
                 (self.memory.step == Step::Record).then_some(KeyboardTo::Find);
         }
@@ -390,8 +405,9 @@ impl App {
                 self.leave(ctx, Leaving::Open(path));
                 return;
             }
-            dialog::Answer::File(Purpose::Save(export), path) => {
-                self.session.apply(Command::Save(export, path));
+            dialog::Answer::File(Purpose::Save(file), path) => {
+                let command = file.saving(path, &self.memory);
+                self.session.apply(command);
                 return;
             }
             dialog::Answer::Nothing => return,
@@ -400,9 +416,12 @@ impl App {
                 self.memory.keyboard_to = Some(KeyboardTo::Path);
                 "Type the photo's path in step 1, Photo"
             }
-            dialog::Answer::NoDialog(Purpose::Save(_)) => {
+            dialog::Answer::NoDialog(Purpose::Save(file)) => {
                 self.go(Step::Record);
-                self.memory.unfolds_folder = true;
+                match file {
+                    File::Findings(_) => self.memory.unfolds_folder = true,
+                    File::Book(_) => self.memory.unfolds_book_folder = true,
+                }
                 "Type the folder in step 5, Record, under “Without a file dialog”"
             }
         };
@@ -429,7 +448,7 @@ impl App {
         let has_views =
             memory.step == Step::Record && (record.book().is_some() || record.is_comparing());
         let view = if has_views { memory.view } else { View::Photo };
-        if view != View::Book {
+        if !matches!(view, View::Book | View::Walks) {
             Panel::right("findings")
                 .exact_size(side(FINDINGS))
                 .resizable(false)

@@ -1,16 +1,17 @@
 //! What lies over the window until it is answered: questions, and the list of shortcuts.
 
+use super::files::File;
 use super::theme::{self, palette};
 use super::{Memory, Wish, keys};
 use crate::session::record::{Again, Conflict, NUMBER};
-use crate::session::{BookCommand, Export, Session, file_name};
+use crate::session::{BookCommand, Session, file_name};
 use egui::{Button, Context, Frame, Grid, Id, Label, Modal, Response, Ui};
 use std::path::{Path, PathBuf};
 
 /// Something that lies over the window.
 pub(crate) enum Sheet {
     /// A file would be replaced.
-    Replace(Export, PathBuf),
+    Replace(File, PathBuf),
     /// A set-up of this name would be replaced.
     ReplaceSetUp(String),
     /// Findings would be lost.

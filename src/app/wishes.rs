@@ -1,6 +1,7 @@
 //! What the window does about a wish: at once, or after asking where something would be lost.
 
 use super::dialog::Dialog;
+use super::files::File;
 use super::record::View;
 use super::sheets::{Answer, Leaving, Sheet};
 use super::{App, KeyboardTo, Wish};
@@ -89,20 +90,20 @@ impl App {
                 self.memory.step = Step::Photo;
                 self.memory.dialog = Some(Dialog::open(wake));
             }
-            Wish::AskSave(export) if self.memory.dialog.is_none() => {
-                if let Some(photo) = &self.session.document().photo {
-                    self.memory.dialog = Some(Dialog::save(export, &photo.path, wake));
+            Wish::AskSave(file) if self.memory.dialog.is_none() => {
+                if let Some(name) = file.name(&self.session) {
+                    let folder = file.folder(&self.session);
+                    self.memory.dialog = Some(Dialog::save(file, &name, folder, wake));
                 }
             }
             Wish::AskOpen | Wish::AskSave(_) | Wish::AskBook => {}
-            Wish::SaveInFolder(export) => {
-                if let Some(photo) = &self.session.document().photo {
-                    let path = PathBuf::from(self.memory.folder.trim())
-                        .join(export.file_name(&photo.path));
+            Wish::SaveInFolder(file) => {
+                if let Some(name) = file.name(&self.session) {
+                    let path = PathBuf::from(self.memory.folder.trim()).join(name);
                     if path.exists() {
-                        self.lay(Sheet::Replace(export, path));
+                        self.lay(Sheet::Replace(file, path));
                     } else {
-                        self.session.apply(Command::Save(export, path));
+                        self.session.apply(file.saving(path, &self.memory));
                     }
                 }
             }
@@ -126,12 +127,12 @@ impl App {
     fn take_answer(&mut self, ctx: &Context, answer: Answer) {
         self.memory.keyboard_to = Some(KeyboardTo::FirstControl);
         match (self.memory.sheet.take(), answer) {
-            (Some(Sheet::Replace(export, path)), Answer::KeepBoth) => {
+            (Some(Sheet::Replace(file, path)), Answer::KeepBoth) => {
                 let path = free_name(&path);
-                self.session.apply(Command::Save(export, path));
+                self.session.apply(file.saving(path, &self.memory));
             }
-            (Some(Sheet::Replace(export, path)), Answer::Replace) => {
-                self.session.apply(Command::Save(export, path));
+            (Some(Sheet::Replace(file, path)), Answer::Replace) => {
+                self.session.apply(file.saving(path, &self.memory));
             }
             (Some(Sheet::ReplaceSetUp(name)), Answer::Replace) => {
                 let replace = true;
@@ -140,7 +141,7 @@ impl App {
             (Some(Sheet::Lose(leaving)), Answer::SaveFirst) => {
                 self.memory.after_saving = Some(leaving);
                 self.go(Step::Record);
-                self.grant(ctx, Wish::AskSave(Export::Findings));
+                self.grant(ctx, Wish::AskSave(File::Findings(Export::Findings)));
             }
             (Some(Sheet::Lose(leaving)), Answer::Discard) => self.leave_at_once(ctx, leaving),
             (Some(Sheet::LoseVoucher(then)), Answer::SaveFirst) => {

@@ -8,7 +8,7 @@ use serde_json::{Deserializer, Value};
 use std::path::{Path, absolute};
 
 /// The schema of findings that a voucher takes.
-const FINDINGS: &str = "poreline-findings/1";
+pub(super) const FINDINGS: &str = "poreline-findings/1";
 /// Datum of what receivers write into photos (Exif 2.3, `GPSMapDatum`: WGS-84).
 pub const WGS84: &str = "EPSG:4326";
 

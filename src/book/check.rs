@@ -1,13 +1,15 @@
 //! Going over a whole book: what is wrong in it, and what to do.
 
+use super::attach::FINDINGS;
 use super::date::day;
 use super::figures::observation;
 use super::store::Book;
 use super::voucher::{DECAY_STAGES, HOST_WOODS, SUBSTRATES, Voucher};
 use crate::ranges::{Agreement, Character, Ranges, compare};
 use jiff::civil::Date;
+use serde_json::Value;
 use sha2::{Digest, Sha256};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fs::File;
 use std::io::{self, Write};
 use std::path::Path;
@@ -45,11 +47,18 @@ pub struct Complaint {
     pub text: String,
 }
 
-/// Goes over a book; `today` is an ISO 8601 date. With `ranges`, hosts are held against what is
-/// published.
+/// Goes over a book; `today` is an ISO 8601 date.
 #[must_use]
-pub fn check(book: &Book, ranges: &Ranges, today: &str) -> Vec<Complaint> {
+pub fn check(book: &Book, today: &str) -> Vec<Complaint> {
     let mut found = Vec::new();
+    let ranges = book.ranges().map_err(|error| {
+        found.push(Complaint {
+            record: book.folder().display().to_string(),
+            gravity: Gravity::Wrong,
+            code: "ranges",
+            text: format!("hosts were not held against published ones: {error}"),
+        });
+    });
     for damaged in book.damaged() {
         found.push(Complaint {
             record: damaged.path.display().to_string(),
@@ -62,6 +71,7 @@ pub fn check(book: &Book, ranges: &Ranges, today: &str) -> Vec<Complaint> {
         });
     }
     doubles(book, &mut found);
+    shared_photos(book, &mut found);
     for voucher in book.vouchers() {
         let mut say = |gravity, code, text: String| {
             found.push(Complaint {
@@ -75,7 +85,10 @@ pub fn check(book: &Book, ranges: &Ranges, today: &str) -> Vec<Complaint> {
         coordinates(voucher, &mut say);
         words(voucher, &mut say);
         photos(book, voucher, &mut say);
-        host(voucher, ranges, &mut say);
+        measurements(voucher, &mut say);
+        if let Ok(ranges) = &ranges {
+            host(voucher, ranges, &mut say);
+        }
         walk(book, voucher, &mut say);
     }
     for foray in book.forays() {
@@ -131,8 +144,61 @@ fn doubles(book: &Book, found: &mut Vec<Complaint>) {
             record: numbers.join(", "),
             gravity: Gravity::Wrong,
             code: "id-twice",
-            text: format!("these vouchers share the identifier {id}, as copied files do; delete that line in all but one, and save it anew"),
+            text: format!("these vouchers share the identifier {id}, as files copied or written by two people at once do; `poreline book merge` puts them together or keeps both"),
         });
+    }
+}
+
+/// The same photo of two specimens is a slip more often than a photo of both.
+fn shared_photos(book: &Book, found: &mut Vec<Complaint>) {
+    let mut of: BTreeMap<&str, Vec<&Voucher>> = BTreeMap::new();
+    for voucher in book.vouchers() {
+        for photo in &voucher.photos {
+            of.entry(&photo.sha256).or_default().push(voucher);
+        }
+    }
+    for (sha256, vouchers) in of {
+        let ids: BTreeSet<&str> = vouchers.iter().map(|v| v.occurrence_id.as_str()).collect();
+        if ids.len() > 1 {
+            let numbers: Vec<&str> = vouchers.iter().map(|v| v.catalog_number.as_str()).collect();
+            found.push(Complaint {
+                record: numbers.join(", "),
+                gravity: Gravity::Look,
+                code: "photo-shared",
+                text: format!(
+                    "these vouchers share the photo with SHA-256 {sha256}; look which of them is on it"
+                ),
+            });
+        }
+    }
+}
+
+/// What the schema of vouchers asks of what was measured.
+fn measurements(voucher: &Voucher, say: Say<'_>) {
+    for attached in &voucher.measurements {
+        let schema = attached.findings.get("schema").and_then(Value::as_str);
+        if schema != Some(FINDINGS) {
+            say(
+                Gravity::Wrong,
+                "findings-unknown",
+                format!(
+                    "what was measured on {} is of the schema “{}” and not “{FINDINGS}”; measure the photo anew",
+                    attached.measurement_determined_date,
+                    schema.unwrap_or_default()
+                ),
+            );
+        }
+        let is_linked = |sha256| voucher.photos.iter().any(|photo| photo.sha256 == sha256);
+        if !attached.photo().is_some_and(is_linked) {
+            say(
+                Gravity::Wrong,
+                "findings-without-photo",
+                format!(
+                    "the photo that was measured on {} is none of its photos; attach it again",
+                    attached.measurement_determined_date
+                ),
+            );
+        }
     }
 }
 
@@ -319,7 +385,8 @@ fn walk(book: &Book, voucher: &Voucher, say: Say<'_>) {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::book::{BookCard, Foray, PhotoLink, Sighting};
+    use crate::book::{Attached, BookCard, Foray, PhotoLink, Sighting};
+    use serde_json::json;
     use std::fs;
 
     fn codes(change: impl FnOnce(&mut Voucher)) -> Vec<&'static str> {
@@ -336,8 +403,7 @@ mod tests {
         }];
         change(&mut voucher);
         book.add_voucher(voucher).expect("added");
-        let ranges = Ranges::shipped().expect("the shipped table");
-        check(&book, &ranges, "2026-11-25")
+        check(&book, "2026-11-25")
             .into_iter()
             .map(|c| c.code)
             .collect()
@@ -398,6 +464,21 @@ mod tests {
             codes(|v| v.photos[0].path = "photos/gone.jpg".to_owned()),
             ["photo-missing"]
         );
+        let measured = |findings| Attached {
+            findings,
+            ..Attached::default()
+        };
+        assert_eq!(
+            codes(|v| v.measurements.push(measured(json!({"schema": FINDINGS})))),
+            ["findings-without-photo"]
+        );
+        assert_eq!(
+            codes(|v| {
+                let photo = json!({"sha256": v.photos[0].sha256});
+                v.measurements.push(measured(json!({"photo": photo})));
+            }),
+            ["findings-unknown"]
+        );
         assert_eq!(
             codes(|v| v.event_id = Some("urn:uuid:x".to_owned())),
             ["foray-missing"]
@@ -429,13 +510,30 @@ mod tests {
         let file = folder.path().join("vouchers/1.json");
         fs::copy(&file, folder.path().join("vouchers/copy.json")).expect("copied");
         fs::write(folder.path().join("vouchers/bad.json"), b"{").expect("damaged");
+        fs::write(folder.path().join("ranges.csv"), b"name\n").expect("damaged");
+        let mut other = Voucher::new("2");
+        other.photos.push(PhotoLink {
+            path: "photos/a.jpg".to_owned(),
+            sha256: "0".repeat(64),
+        });
+        let mut third = Voucher::new("3");
+        third.photos.clone_from(&other.photos);
+        for voucher in [other, third] {
+            book.add_voucher(voucher).expect("added");
+        }
         let book = Book::open(folder.path()).expect("the book");
-        let ranges = Ranges::shipped().expect("the shipped table");
-        let codes: Vec<&str> = check(&book, &ranges, "2026-11-25")
+        let codes: Vec<&str> = check(&book, "2026-11-25")
             .into_iter()
             .map(|c| c.code)
             .collect();
-        for code in ["damaged", "number-twice", "id-twice", "voucher-missing"] {
+        for code in [
+            "damaged",
+            "number-twice",
+            "id-twice",
+            "voucher-missing",
+            "photo-shared",
+            "ranges",
+        ] {
             assert!(codes.contains(&code), "{code}: {codes:?}");
         }
     }

@@ -1,6 +1,7 @@
 //! What can go wrong with a book, and what to do about it.
 
 use super::number::PatternError;
+use crate::ranges::RangesError;
 use std::io;
 use std::path::PathBuf;
 
@@ -25,7 +26,7 @@ pub enum BookError {
         /// What the system said.
         error: io::Error,
     },
-    /// `book.json` is damaged.
+    /// A file is damaged.
     #[error(
         "{path} is damaged: {why}. Mend it in a text editor, or take it from a copy of the book"
     )]
@@ -37,7 +38,7 @@ pub enum BookError {
     },
     /// The file on the disk has been changed since it was read.
     #[error(
-        "{0} was changed by somebody else since it was opened; nothing was overwritten. Merge the two, or keep both"
+        "{0} was changed by somebody else since you looked at it; nothing was overwritten. Look at it anew, and try again"
     )]
     Changed(String),
     /// The number is taken.
@@ -59,9 +60,23 @@ pub enum BookError {
     /// A number or name that cannot be one.
     #[error("a {0} must not be empty")]
     Empty(&'static str),
+    /// The book's own table of published ranges.
+    #[error("{path}: {error}. Mend the table, or move it out of the book")]
+    Ranges {
+        /// Which file.
+        path: PathBuf,
+        /// What is wrong with it.
+        error: RangesError,
+    },
     /// The pattern of catalogue numbers in `book.json`.
     #[error(transparent)]
     Pattern(#[from] PatternError),
+}
+
+impl From<Damaged> for BookError {
+    fn from(Damaged { path, why }: Damaged) -> Self {
+        Self::Damaged { path, why }
+    }
 }
 
 /// A file of the book that could not be read. It stays where it is, and is left alone.

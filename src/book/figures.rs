@@ -41,7 +41,9 @@ pub struct VoucherFigures {
 }
 
 impl PhotoFigures {
-    fn of(attached: &Attached) -> Self {
+    /// Reads what was measured.
+    #[must_use]
+    pub fn of(attached: &Attached) -> Self {
         let findings = &attached.findings;
         let text = |at: &str| Some(findings.pointer(at)?.as_str()?.to_owned());
         let per_mm = ["pores", "teeth", "gills", "maze"]

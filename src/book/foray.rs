@@ -1,5 +1,6 @@
 //! One foray: a walk, and what was seen on it.
 
+use super::voucher::said;
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use serde_with::skip_serializing_none;
@@ -52,6 +53,18 @@ pub struct Sighting {
     /// Keys that this version does not know; they are kept.
     #[serde(flatten)]
     pub other: Map<String, Value>,
+}
+
+impl Sighting {
+    /// The name with its qualifier, as one says it.
+    #[must_use]
+    pub fn name(&self) -> String {
+        said(
+            &self.scientific_name,
+            self.identification_qualifier.as_deref(),
+        )
+        .unwrap_or_else(|| self.scientific_name.clone())
+    }
 }
 
 impl Foray {

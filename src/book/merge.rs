@@ -4,17 +4,16 @@ use serde_json::{Map, Value};
 
 /// Two versions of a record put together.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Merged {
+pub(super) struct Merged {
     /// The record. Where both changed the same key, it holds mine.
-    pub record: Map<String, Value>,
+    pub(super) record: Map<String, Value>,
     /// Keys that both changed, and not to the same.
-    pub disputed: Vec<String>,
+    pub(super) disputed: Vec<String>,
 }
 
 /// Merges what I made of `base` with what they made of it, key by key. Lists that both only added to
 /// hold the additions of both, theirs first.
-#[must_use]
-pub fn merge(
+pub(super) fn merge(
     base: &Map<String, Value>,
     mine: &Map<String, Value>,
     theirs: &Map<String, Value>,

@@ -6,6 +6,7 @@
 //!   vouchers/NUMBER.json one file a voucher; keys are Darwin Core terms where there is one
 //!   forays/DATE-PLACE.json  one file a walk, with its checklist
 //!   photos/              copies of photos, where copying was chosen
+//!   ranges.csv           published ranges of one's own, where there are any
 //! ```
 //!
 //! Nothing else knows these files. Each is written beside itself, brought to the disk and renamed, so a
@@ -29,7 +30,9 @@ mod place;
 mod search;
 mod store;
 mod term;
+mod versions;
 mod voucher;
+mod walks;
 
 pub use attach::{FindingsError, FindingsRead, WGS84, findings_read};
 pub use cell::{guarded, unguarded};
@@ -42,12 +45,13 @@ pub use evidence::{Evidence, NoPhoto, NotSeen, Seen};
 pub use figures::{PhotoFigures, VoucherFigures, observation};
 pub use foray::{Foray, Sighting};
 pub use frequency::{Frequency, MONTHS, frequencies};
-pub use merge::{Merged, merge};
 pub use number::{Pattern, PatternError};
 pub use place::{Blurred, blurred};
 pub use search::Index;
 pub use store::{Book, BookCard, Saved, is_book};
 pub use term::{TERMS, TermError, parted};
+pub use versions::Versions;
 pub use voucher::{
     Attached, DECAY_STAGES, Determination, HOST_WOODS, PhotoLink, SUBSTRATES, Voucher,
 };
+pub use walks::counted;

@@ -4,6 +4,7 @@ use super::error::{BookError, Damaged};
 use super::foray::{self, Foray};
 use super::number::Pattern;
 use super::voucher::{self, Voucher};
+use crate::ranges::Ranges;
 use rayon::prelude::*;
 use serde::de::DeserializeOwned;
 use serde::{Deserialize, Serialize};
@@ -21,6 +22,7 @@ const LOCK: &str = ".lock";
 const VOUCHERS: &str = "vouchers";
 const FORAYS: &str = "forays";
 const PHOTOS: &str = "photos";
+const RANGES: &str = "ranges.csv";
 /// Longest name of a file made from a number or a place, characters: file systems take 255 bytes.
 const LONGEST_NAME: usize = 60;
 
@@ -347,6 +349,60 @@ impl Book {
         save(&mut self.vouchers[at], voucher)
     }
 
+    /// The files that hold a voucher of this number, the one that bears its name first. A shared folder
+    /// leaves several where two people wrote at once.
+    ///
+    /// # Errors
+    /// [`BookError::Missing`].
+    pub fn versions(&self, catalog_number: &str) -> Result<Vec<(&Path, &Voucher)>, BookError> {
+        let id = &self.voucher(catalog_number)?.occurrence_id;
+        let mut versions: Vec<(&Path, &Voucher)> = (self.vouchers.iter())
+            .filter(|kept| kept.record.occurrence_id == *id)
+            .map(|kept| (kept.path.as_path(), &kept.record))
+            .collect();
+        let name = file_name(catalog_number);
+        versions.sort_by_key(|(path, _)| path.file_stem().is_none_or(|stem| *stem != *name));
+        Ok(versions)
+    }
+
+    /// Writes a voucher in place of all its [versions](Self::versions). The files of the others are
+    /// set aside under names that the book does not read; it tells which.
+    ///
+    /// # Errors
+    /// [`BookError::Changed`] where a version was changed since it was read, [`BookError::Missing`],
+    /// [`BookError::Io`].
+    pub fn unite(&mut self, mut voucher: Voucher) -> Result<Vec<PathBuf>, BookError> {
+        let versions = self.versions(&voucher.catalog_number)?;
+        let revision = versions.iter().map(|(_, one)| one.revision).max();
+        let paths: Vec<PathBuf> = versions.iter().map(|(path, _)| path.into()).collect();
+        let _lock = self.lock()?;
+        for (path, known) in &versions {
+            let now: Kept<Voucher> = read_one(path.into()).map_err(BookError::from)?;
+            if now.record != **known {
+                return Err(BookError::Changed(voucher.catalog_number));
+            }
+        }
+        voucher.revision = revision.unwrap_or_default() + 1;
+        let (first, others) = paths.split_first().ok_or_else(|| BookError::Missing {
+            kind: "voucher",
+            name: voucher.catalog_number.clone(),
+        })?;
+        write(first, &voucher)?;
+        self.vouchers.retain(|kept| !others.contains(&kept.path));
+        if let Some(kept) = self.vouchers.iter_mut().find(|kept| kept.path == *first) {
+            kept.record = voucher;
+        }
+        others.iter().map(|path| set_aside(path)).collect()
+    }
+
+    /// Reads a voucher's file that is not of this book, such as another's copy.
+    ///
+    /// # Errors
+    /// [`BookError::Damaged`].
+    pub fn read_voucher(path: &Path) -> Result<Voucher, BookError> {
+        Ok(read_one(path.into())?.record)
+    }
+
     /// Saves a foray that was read from this book and changed.
     ///
     /// # Errors
@@ -362,6 +418,26 @@ impl Book {
                 name: foray.title(),
             })?;
         save(&mut self.forays[at], foray)
+    }
+
+    /// Published ranges: those that are part of the program, and below them the book's own.
+    ///
+    /// # Errors
+    /// [`BookError::Ranges`], [`BookError::Io`].
+    pub fn ranges(&self) -> Result<Ranges, BookError> {
+        let path = self.folder.join(RANGES);
+        let refused = |error| BookError::Ranges {
+            path: path.clone(),
+            error,
+        };
+        let shipped = Ranges::shipped().map_err(refused)?;
+        match fs::read(&path) {
+            Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(shipped),
+            read => {
+                let bytes = read.map_err(io_error(&path, "reading"))?;
+                Ok(shipped.with_own(Ranges::read(&bytes).map_err(refused)?))
+            }
+        }
     }
 
     /// The path of a photo as a voucher tells it.
@@ -454,6 +530,14 @@ fn read_one<T: Record>(path: PathBuf) -> Result<Kept<T>, Damaged> {
         }),
         Err(why) => Err(Damaged { path, why }),
     }
+}
+
+/// Gives a file a name that the book does not read.
+fn set_aside(path: &Path) -> Result<PathBuf, BookError> {
+    let mut names = (1..).map(|n: u32| path.with_extension(format!("json.set-aside-{n}")));
+    let free = names.find(|name| !name.exists()).unwrap_or_default();
+    fs::rename(path, &free).map_err(io_error(path, "setting it aside"))?;
+    Ok(free)
 }
 
 /// Writes a new record; `None` where its file name is taken and no other may be.

@@ -235,7 +235,7 @@ impl Determination {
 }
 
 /// A qualifier stands between genus and epithet (`common practice, no source`).
-fn said(name: &str, qualifier: Option<&str>) -> Option<String> {
+pub(super) fn said(name: &str, qualifier: Option<&str>) -> Option<String> {
     let qualifier = qualifier.map(str::trim).filter(|q| !q.is_empty());
     let mut words = words(name);
     let genus = words.next()?;

@@ -4,7 +4,7 @@ use super::args::{ComparisonArgs, HostWood, RangesArgs};
 use super::{Outcome, say};
 use crate::export::comparison;
 use crate::findings::Findings;
-use crate::ranges::{Host, Observation, Ranges, RangesError, Wood, compare};
+use crate::ranges::{Host, Observation, Ranges, RangesError, Wood};
 use std::fs;
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
@@ -60,15 +60,19 @@ impl Comparison {
             cap_width_cm: self.cap_width_cm,
             ..Observation::of(findings)
         };
-        comparison::text(&compare(&seen, &self.ranges))
+        comparison::text(&seen, &self.ranges)
     }
 }
 
 /// The shipped table, and a person's own below it.
 fn table(own: Option<&Path>) -> Result<Ranges, TableError> {
-    let shipped = Ranges::shipped()?;
+    with_own(Ranges::shipped()?, own)
+}
+
+/// Another table below these ranges.
+pub(super) fn with_own(ranges: Ranges, own: Option<&Path>) -> Result<Ranges, TableError> {
     let Some(path) = own else {
-        return Ok(shipped);
+        return Ok(ranges);
     };
     let bytes = fs::read(path).map_err(|error| TableError::Unreadable {
         path: path.into(),
@@ -78,7 +82,7 @@ fn table(own: Option<&Path>) -> Result<Ranges, TableError> {
         path: path.into(),
         error,
     })?;
-    Ok(shipped.with(own))
+    Ok(ranges.with_own(own))
 }
 
 /// Carries out `poreline ranges`.

@@ -3,9 +3,14 @@
 use super::comparison::cautions;
 use super::digits::{significant, with_interval};
 use super::table::columns;
-use crate::book::{Complaint, Determination, Foray, Frequency, MONTHS, Voucher, VoucherFigures};
+use crate::book::{
+    Attached, Complaint, Determination, Foray, Frequency, MONTHS, PhotoFigures, Versions, Voucher,
+    VoucherFigures,
+};
 use crate::findings::Estimate;
 use crate::statistics::Pooled;
+use crate::surface::SurfaceType;
+use serde_json::{Value, json};
 use std::fmt::Write as _;
 
 /// Vouchers, one a line: number, date, name, place, underside, figure per mm.
@@ -36,14 +41,12 @@ pub fn list<'a>(vouchers: impl IntoIterator<Item = &'a Voucher>) -> String {
     text
 }
 
-/// Everything of a voucher.
+/// Everything of a voucher; `walk` is the title of the foray it was collected on.
 #[must_use]
-pub fn voucher(voucher: &Voucher) -> String {
+pub fn voucher(voucher: &Voucher, walk: Option<String>) -> String {
     let mut rows = named(voucher);
-    rows.extend(record(voucher));
-    for photo in &voucher.photos {
-        rows.push(["photo".to_owned(), photo.path.clone()]);
-    }
+    rows.extend(record(voucher, walk));
+    rows.extend(photos(voucher));
     rows.extend(figures(voucher));
     let mut text = format!("{}\n", voucher.catalog_number);
     for line in columns(&rows).lines() {
@@ -74,7 +77,7 @@ fn named(voucher: &Voucher) -> Vec<[String; 2]> {
 }
 
 /// What was written down of a voucher, besides its names.
-pub(super) fn record(voucher: &Voucher) -> Vec<[String; 2]> {
+pub(super) fn record(voucher: &Voucher, walk: Option<String>) -> Vec<[String; 2]> {
     let mut rows: Vec<[String; 2]> = Vec::new();
     let mut say = |label: &str, value: Option<String>| {
         if let Some(value) = value {
@@ -96,7 +99,7 @@ pub(super) fn record(voucher: &Voucher) -> Vec<[String; 2]> {
     say("country", voucher.country_code.clone());
     say("coordinates", place);
     say("coordinates are", voucher.data_generalizations.clone());
-    say("foray", voucher.event_id.clone());
+    say("foray", walk);
     say("habitat", voucher.habitat.clone());
     say("host wood", voucher.host_wood.clone());
     say("host", voucher.host_taxon.clone());
@@ -115,6 +118,40 @@ pub(super) fn record(voucher: &Voucher) -> Vec<[String; 2]> {
     say("kept", voucher.disposition.clone());
     say("notes", voucher.occurrence_remarks.clone());
     rows
+}
+
+/// Photos, and what was measured on each, the newest first.
+fn photos(voucher: &Voucher) -> Vec<[String; 2]> {
+    let mut rows = Vec::new();
+    for photo in &voucher.photos {
+        rows.push(["photo".to_owned(), photo.path.clone()]);
+        let measured = voucher.measurements.iter().rev();
+        let of_it = measured.filter(|attached| attached.photo() == Some(&photo.sha256));
+        for (at, attached) in of_it.enumerate() {
+            let label = if at == 0 { "measured" } else { "before that" };
+            rows.push([label.to_owned(), measurement(attached)]);
+        }
+    }
+    rows
+}
+
+/// When and by whom, the kind of underside, and the figures.
+fn measurement(attached: &Attached) -> String {
+    let figures = PhotoFigures::of(attached);
+    let by = attached
+        .measurement_determined_by
+        .as_ref()
+        .map_or_else(String::new, |who| format!(" by {who}"));
+    let kind = figures.surface.map_or("undecided", SurfaceType::word);
+    let mut said = vec![
+        format!("{}{by}", attached.measurement_determined_date),
+        kind.to_owned(),
+    ];
+    said.extend(figures.handbook);
+    if let Some(per_mm) = &figures.per_mm {
+        said.push(format!("{} per mm", with_interval(per_mm)));
+    }
+    said.join("; ")
 }
 
 /// What all photos of a voucher say.
@@ -137,8 +174,8 @@ pub(super) fn figures(voucher: &Voucher) -> Vec<[String; 2]> {
             format!("{}{mixed}", kind.word())
         }),
     );
-    for photo in &figures.photos {
-        say("handbook", photo.handbook.clone());
+    if let [only] = &figures.photos[..] {
+        say("handbook", only.handbook.clone());
     }
     say("per mm", figures.per_mm.map(|p| pooled(p, "")));
     say(
@@ -198,6 +235,79 @@ pub fn complaints(found: &[Complaint]) -> String {
         );
         text
     })
+}
+
+/// The same for scripts, one JSON object a line.
+#[must_use]
+pub fn complaints_json(found: &[Complaint]) -> String {
+    let line = |complaint: &Complaint| {
+        let object = json!({
+            "record": complaint.record,
+            "gravity": complaint.gravity.word(),
+            "code": complaint.code,
+            "text": complaint.text,
+        });
+        format!("{object}\n")
+    };
+    found.iter().map(line).collect()
+}
+
+/// Fields that two versions of a voucher hold something else in, one a line; empty where there are none.
+#[must_use]
+pub fn disputed(versions: &Versions) -> String {
+    let said = |value: Option<&Value>| match value {
+        None => "nothing".to_owned(),
+        Some(Value::String(text)) => text.clone(),
+        Some(Value::Array(list)) => format!("{} of them", list.len()),
+        Some(value) => value.to_string(),
+    };
+    let rows: Vec<[String; 3]> = versions
+        .disputed()
+        .map(|(key, mine, theirs)| {
+            [
+                key.to_owned(),
+                format!("book: {}", said(mine.as_ref())),
+                format!("other: {}", said(theirs)),
+            ]
+        })
+        .collect();
+    columns(&rows)
+}
+
+/// A walk with its checklist.
+#[must_use]
+pub fn foray(foray: &Foray) -> String {
+    let counted = foray
+        .people_count
+        .map_or_else(String::new, |n| format!(", {n} people"));
+    let mut text = format!("{}{counted}\n", foray.title());
+    for line in foray
+        .event_remarks
+        .iter()
+        .flat_map(|remarks| remarks.lines())
+    {
+        // Writing to a string cannot fail.
+        let _ = writeln!(text, "  {line}");
+    }
+    if foray.checklist.is_empty() {
+        text.push_str("  nothing was seen on it\n");
+        return text;
+    }
+    let rows: Vec<[String; 3]> = foray
+        .checklist
+        .iter()
+        .map(|sighting| {
+            [
+                sighting.name(),
+                sighting.catalog_number.clone().unwrap_or_default(),
+                sighting.occurrence_remarks.clone().unwrap_or_default(),
+            ]
+        })
+        .collect();
+    for line in columns(&rows).lines() {
+        let _ = writeln!(text, "  {line}");
+    }
+    text + &cautions()
 }
 
 /// Walks, one a line: date, place, people, how many taxa.
@@ -304,7 +414,7 @@ mod tests {
     fn a_name_never_stands_without_the_cautions() {
         let mut record = Voucher::new("AF-1");
         assert!(!list([&record]).contains("Cautions"));
-        assert!(!voucher(&record).contains("Cautions"));
+        assert!(!voucher(&record, None).contains("Cautions"));
         record.determine(Determination {
             scientific_name: "Trametes hirsuta".to_owned(),
             identified_by: Some("Ines Dunmore".to_owned()),
@@ -316,7 +426,7 @@ mod tests {
             ..Determination::default()
         });
         assert!(list([&record]).ends_with(&cautions()));
-        let text = voucher(&record);
+        let text = voucher(&record, None);
         assert!(text.contains("name      Trametes cf. versicolor"), "{text}");
         assert!(
             text.contains("formerly  Trametes hirsuta, Ines Dunmore"),

@@ -1,7 +1,10 @@
 //! What a specimen agrees with, as text for people to read.
 
+use super::sources::Sources;
 use super::table::columns;
-use crate::ranges::{Agreement, CAUTIONS, Compared, Judged, Published, Ranges};
+use crate::ranges::{
+    Agreement, CAUTIONS, Compared, Judged, Look, Observation, Published, Ranges, compare, next_look,
+};
 use std::fmt::Write as _;
 
 /// Taxa shown: more than a page of them helps nobody.
@@ -13,16 +16,22 @@ pub(super) const NOT_ALL: [&str; 2] = [
     "far from complete, and what it lacks cannot agree.",
 ];
 
-/// The comparison, the taxa with least against them first, with the cautions. `compared` as
-/// [`compare`](crate::ranges::compare) sorts it.
+/// What was seen against published ranges, the taxa with least against them first, with what to look at
+/// next and the cautions.
 #[must_use]
-pub fn text(compared: &[Compared<'_>]) -> String {
+pub fn text(seen: &Observation, ranges: &Ranges) -> String {
+    let compared = compare(seen, ranges);
     let mut text = String::from("Compared with published ranges\n");
     if compared.is_empty() {
         text.push_str("  nothing was seen that the published ranges say anything of\n");
         return text;
     }
-    for one in compared.iter().take(SHOWN) {
+    let shown: Vec<&Compared<'_>> = (compared.iter().enumerate())
+        .filter(|(at, one)| *at < SHOWN || one.is_own_and_fits())
+        .map(|(_, one)| one)
+        .collect();
+    let mut sources = Sources::default();
+    for one in &shown {
         let count = |agreement: Agreement| one.count(agreement);
         // Writing to a string cannot fail.
         let _ = writeln!(
@@ -33,17 +42,33 @@ pub fn text(compared: &[Compared<'_>]) -> String {
             count(Agreement::Near),
             count(Agreement::SpeaksAgainst)
         );
-        let rows: Vec<[String; 3]> = one.characters.iter().map(judged).collect();
+        let rows: Vec<[String; 3]> = (one.characters.iter())
+            .map(|character| judged(character, &mut sources))
+            .collect();
         for line in columns(&rows).lines() {
             let _ = writeln!(text, "    {line}");
         }
     }
-    let rest = compared.len().saturating_sub(SHOWN);
+    let rest = compared.len() - shown.len();
     if rest > 0 {
         let _ = writeln!(
             text,
             "\n  {rest} more taxa in the table agree in less, or have more against them"
         );
+    }
+    if let Some(next) = next_look(&compared, seen, ranges) {
+        let [first, second] = next.taxa;
+        let _ = writeln!(text, "\n  To tell {first} and {second} apart, look next at");
+        if next.looks.is_empty() {
+            text.push_str("    nothing in the table, which says the same of both; ask an expert\n");
+        }
+        for look in next.looks.iter().map(Look::in_words) {
+            let _ = writeln!(text, "    {look}");
+        }
+    }
+    text.push_str("\n  Sources\n");
+    for (number, source) in (1..).zip(sources.all()) {
+        let _ = writeln!(text, "    [{number}] {source}");
     }
     text.push('\n');
     for line in NOT_ALL {
@@ -53,11 +78,14 @@ pub fn text(compared: &[Compared<'_>]) -> String {
     text
 }
 
-fn judged(judged: &Judged<'_>) -> [String; 3] {
+fn judged(judged: &Judged<'_>, sources: &mut Sources) -> [String; 3] {
     let said: Vec<String> = judged
         .statements
         .iter()
-        .map(|statement| format!("{} ({})", statement.printed, statement.row.source))
+        .map(|statement| {
+            let number = sources.number(statement.row.said_by());
+            format!("{} [{number}]", statement.printed)
+        })
         .collect();
     [
         judged.character.label().to_owned(),
@@ -120,7 +148,7 @@ pub fn printed<'a>(rows: impl IntoIterator<Item = &'a Published>) -> String {
             .flatten();
         let lines: Vec<[String; 2]> = [
             called,
-            words("underside", &row.hymenophore),
+            words("underside", &row.underside()),
             figure("pores", &row.pores_per_mm, "per mm"),
             figure("pore width", &row.pore_width_mm, "mm"),
             figure("gills", &row.gills_per_mm, "per mm"),
@@ -133,7 +161,7 @@ pub fn printed<'a>(rows: impl IntoIterator<Item = &'a Published>) -> String {
         .flatten()
         .collect();
         // Writing to a string cannot fail.
-        let _ = writeln!(text, "{}, as printed by {}", row.taxon, row.source);
+        let _ = writeln!(text, "{}, as printed by {}", row.taxon, row.said_by());
         for line in columns(&lines).lines() {
             let _ = writeln!(text, "  {line}");
         }
@@ -160,7 +188,7 @@ pub fn cautions() -> String {
 mod tests {
     use super::*;
     use crate::findings::Estimate;
-    use crate::ranges::{Host, Observation, Wood, compare};
+    use crate::ranges::{Host, Wood};
     use crate::surface::SurfaceType;
 
     #[test]
@@ -180,16 +208,14 @@ mod tests {
             },
             ..Observation::default()
         };
-        let text = text(&compare(&seen, &ranges));
+        let text = text(&seen, &ranges);
         assert!(text.contains("speaks against in 0"), "{text}");
         assert!(
             text.contains("3.50 (3.30–3.70) per mm; printed: "),
             "{text}"
         );
         assert!(text.ends_with(&cautions()));
-        assert!(
-            super::text(&compare(&Observation::default(), &ranges)).contains("nothing was seen")
-        );
+        assert!(super::text(&Observation::default(), &ranges).contains("nothing was seen"));
     }
 
     #[test]

@@ -1,10 +1,12 @@
 //! Labels for the packets of a herbarium: eight on a sheet, to print at 100 % and cut out.
 //!
 //! A label says what a packet's label says by custom (`common practice, no source`): collection, number,
-//! name and who gave it, place, host, collector and day; then what was measured. Long text is set
+//! name and who gave it, place, host, collector and day; then what was measured. A QR code holds the
+//! voucher's identifier (Darwin Core `occurrenceID`). Long text is set
 //! smaller until it fits, and cut with “…” where even the smallest letters are too large.
 
 use super::card_pdf::{Paper, points};
+use super::code::Code;
 pub use super::pages::FaceError;
 use super::pages::{self, Faces};
 use crate::book::{BookCard, Voucher, VoucherFigures};
@@ -20,6 +22,9 @@ const MARGIN_MM: f64 = 10.0;
 const FOOT_MM: f64 = 14.0;
 /// From a label's edge to its text, mm.
 const PADDING_MM: f64 = 3.0;
+/// Side of the code with the white round it, mm: modules of half a millimetre, which phones read
+/// (`common practice, no source`).
+const CODE_MM: f64 = 21.0;
 /// Size of the text, points: as large as fits.
 const SIZES: [f32; 7] = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0];
 /// From one line to the next, in sizes.
@@ -63,6 +68,15 @@ fn label_mm(paper: Paper) -> [f64; 2] {
     ]
 }
 
+/// Width and height for the text, beside the code, points.
+fn room(paper: Paper) -> [f32; 2] {
+    let [width, height] = label_mm(paper);
+    [
+        points(width - PADDING_MM - CODE_MM),
+        points(height - 2.0 * PADDING_MM),
+    ]
+}
+
 fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut Faces) -> Content {
     let mut content = Content::new();
     let [_, sheet_height] = paper.size_mm();
@@ -80,7 +94,11 @@ fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut Faces
                 points(height),
             )
             .stroke();
-        let room = [width, height].map(|side| points(side - 2.0 * PADDING_MM));
+        if let Some(code) = Code::of(&voucher.occurrence_id) {
+            let corner = [points(x + width - CODE_MM), points(top - CODE_MM)];
+            code.draw(&mut content, corner, points(CODE_MM));
+        }
+        let room = room(paper);
         let (size, lines) = fitted(&lines(card, voucher), room, faces);
         let from = [points(x + PADDING_MM), points(top - PADDING_MM)];
         set(&mut content, &lines, size, from, faces);
@@ -286,8 +304,7 @@ mod tests {
     fn whatever_is_written_stays_on_its_label() {
         let faces = Faces::new();
         for paper in [Paper::A4, Paper::Letter] {
-            let room @ [width, height] =
-                label_mm(paper).map(|side| points(side - 2.0 * PADDING_MM));
+            let room @ [width, height] = room(paper);
             for remarks in [
                 "",
                 "short",

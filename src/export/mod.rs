@@ -3,7 +3,9 @@
 pub mod book_csv;
 pub mod book_text;
 pub mod card_pdf;
+mod code;
 pub mod comparison;
+pub mod comparison_json;
 pub mod darwin_core;
 pub mod digits;
 mod face;
@@ -18,6 +20,7 @@ pub mod pore_table;
 pub mod report;
 #[cfg(test)]
 mod sample;
+mod sources;
 mod strip;
 mod stroke;
 mod table;

@@ -47,6 +47,13 @@ pub struct Compared<'a> {
 }
 
 impl Compared<'_> {
+    /// Whether a table of one's own has the taxon, and nothing was seen that speaks against it.
+    #[must_use]
+    pub fn is_own_and_fits(&self) -> bool {
+        let mut statements = self.characters.iter().flat_map(|judged| &judged.statements);
+        self.count(Agreement::SpeaksAgainst) == 0 && statements.any(|said| said.row.is_own)
+    }
+
     /// How many characters stand so.
     #[must_use]
     pub fn count(&self, agreement: Agreement) -> usize {
@@ -116,7 +123,7 @@ fn statement<'a>(
         })
     };
     let (agreement, printed) = match character {
-        Character::Surface => (of_surface(seen.surface?, row)?, row.hymenophore.clone()),
+        Character::Surface => (of_surface(seen.surface?, row)?, row.underside()),
         Character::PoresPerMm => of(seen.pores_per_mm, &row.pores_per_mm, "per mm")?,
         Character::GillsPerMm => of(seen.gills_per_mm, &row.gills_per_mm, "per mm")?,
         Character::PoreWidth => of(seen.pore_width_mm, &row.pore_width_mm, "mm")?,

@@ -1,6 +1,7 @@
 //! What to look at next to tell two taxa apart.
 
 use super::character::{Character, Observation};
+use super::compare::Compared;
 use super::printed::Printed;
 use super::table::{Published, Ranges};
 use crate::surface::SurfaceType;
@@ -43,6 +44,68 @@ pub fn next_looks(first: &str, second: &str, seen: &Observation, ranges: &Ranges
         .collect();
     looks.sort_by(|a, b| (a.is_seen.cmp(&b.is_seen)).then(b.difference.total_cmp(&a.difference)));
     looks
+}
+
+/// How to tell the two taxa with least against them apart.
+#[derive(Debug, Clone, PartialEq)]
+pub struct NextLook<'a> {
+    /// The two.
+    pub taxa: [&'a str; 2],
+    /// What to look at; empty where all that is printed of them agrees.
+    pub looks: Vec<Look>,
+}
+
+/// Characters named: more than a few are no help in choosing.
+const LOOKS: usize = 3;
+
+/// What to look at next, of taxa as [`compare`](super::compare()) sorts them; `None` where there are
+/// not two.
+#[must_use]
+pub fn next_look<'a>(
+    compared: &[Compared<'a>],
+    seen: &Observation,
+    ranges: &Ranges,
+) -> Option<NextLook<'a>> {
+    let [first, second, ..] = compared else {
+        return None;
+    };
+    let mut looks = next_looks(first.taxon, second.taxon, seen, ranges);
+    looks.truncate(LOOKS);
+    Some(NextLook {
+        taxa: [first.taxon, second.taxon],
+        looks,
+    })
+}
+
+impl Look {
+    /// The character, and what is printed of each of the two.
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        let again = if self.is_seen { ", once more" } else { "" };
+        format!(
+            "{}{again}: {} against {}",
+            self.character.label(),
+            self.first,
+            self.second
+        )
+    }
+}
+
+impl NextLook<'_> {
+    /// All of it as a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        let [first, second] = self.taxa;
+        let looks: Vec<String> = self.looks.iter().map(Look::in_words).collect();
+        if looks.is_empty() {
+            format!("The table says the same of {first} and {second}; ask an expert.")
+        } else {
+            format!(
+                "To tell {first} and {second} apart, look next at {}.",
+                looks.join("; ")
+            )
+        }
+    }
 }
 
 fn difference(character: Character, a: &[&Published], b: &[&Published]) -> Option<f64> {

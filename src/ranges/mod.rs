@@ -15,7 +15,7 @@ mod table;
 pub use character::{Agreement, Character, Host, Observation, Wood};
 pub use compare::{Compared, Judged, Statement, compare};
 pub use hue::{Hue, hues};
-pub use look::{Look, next_looks};
+pub use look::{Look, NextLook, next_look, next_looks};
 pub use printed::Printed;
 pub use table::{Published, Ranges, RangesError};
 

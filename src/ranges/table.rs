@@ -68,6 +68,30 @@ pub struct Published {
     pub source: String,
     /// Where that was read, or `from memory`.
     pub seen: String,
+    /// Whether it stands in a table of one's own and not in the one that is part of the program.
+    pub is_own: bool,
+}
+
+impl Published {
+    /// Kind of underside as printed, or else as the table has it.
+    #[must_use]
+    pub fn underside(&self) -> String {
+        if !self.hymenophore.is_empty() {
+            return self.hymenophore.clone();
+        }
+        let kinds: Vec<&str> = self.surfaces.iter().map(|kind| kind.word()).collect();
+        kinds.join(" or ")
+    }
+
+    /// Who says so, and that it is of one's own table where it is.
+    #[must_use]
+    pub fn said_by(&self) -> String {
+        if self.is_own {
+            format!("{}, in your own table", self.source)
+        } else {
+            self.source.clone()
+        }
+    }
 }
 
 /// Why a table cannot be read.
@@ -147,10 +171,14 @@ impl Ranges {
         Ok(Self { rows })
     }
 
-    /// The rows of both.
+    /// These rows, and below them those of a table of one's own, marked as such.
     #[must_use]
-    pub fn with(mut self, more: Self) -> Self {
-        self.rows.extend(more.rows);
+    pub fn with_own(mut self, own: Self) -> Self {
+        let own = own.rows.into_iter().map(|row| Published {
+            is_own: true,
+            ..row
+        });
+        self.rows.extend(own);
         self
     }
 
@@ -300,6 +328,7 @@ impl Row<'_> {
             hymenophore: self.cell("hymenophore").to_owned(),
             source: self.needed("source")?,
             seen: self.cell("seen").to_owned(),
+            is_own: false,
         })
     }
 }
@@ -332,6 +361,18 @@ mod tests {
         let row = ranges.of("Fomes inzengae").next().expect("a row");
         assert_eq!(row.pores_per_mm.usual(), (3.2 - 0.05, 4.0 + 0.05));
         assert_eq!(row.genera, ["Quercus", "Populus"]);
+    }
+
+    #[test]
+    fn a_row_of_ones_own_says_so() {
+        let own = Ranges::read(b"taxon,source,surface\nNova species,A. N. Other,poroid toothed\n");
+        let ranges = Ranges::shipped().expect("the shipped table");
+        let ranges = ranges.with_own(own.expect("a table"));
+        let row = ranges.of("Nova species").next().expect("a row");
+        assert_eq!(row.said_by(), "A. N. Other, in your own table");
+        assert_eq!(row.underside(), "poroid or toothed");
+        let shipped = ranges.of("Trametes hirsuta").next().expect("a row");
+        assert_eq!(shipped.said_by(), shipped.source);
     }
 
     #[test]

@@ -160,6 +160,24 @@ fn place_for(path: &Path, photo: &Path) -> Result<(), SaveError> {
     }
 }
 
+/// Writes a file that was made of a book.
+///
+/// # Errors
+/// [`SaveError`] when nothing was written.
+pub(super) fn write_book_file(path: &Path, contents: &[u8]) -> Result<(), SaveError> {
+    let folder = folder_of(path);
+    if path.is_dir() {
+        return Err(SaveError::IsFolder(path.to_owned()));
+    }
+    if !folder.is_dir() {
+        return Err(SaveError::NoFolder(folder.to_owned()));
+    }
+    write_whole(path, contents).map_err(|error| SaveError::Disk {
+        why: error.kind(),
+        path: path.to_owned(),
+    })
+}
+
 /// Puts all of the contents in place, or leaves the place as it was.
 fn write_whole(path: &Path, contents: &[u8]) -> std::io::Result<()> {
     let mut file = tempfile::Builder::new();

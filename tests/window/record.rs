@@ -5,7 +5,7 @@ use super::scale::close;
 use egui::accesskit::Role;
 use egui::{Key, Vec2, pos2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
-use poreline::book::{Book, Voucher};
+use poreline::book::{Book, Sighting, Voucher};
 use poreline::session::{Step, StepStanding};
 use std::path::{Path, PathBuf};
 use tempfile::TempDir;
@@ -267,13 +267,103 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
 }
 
 #[test]
+fn walks_are_added_and_what_was_seen_on_them_is_counted() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_book(&folder);
+    window.press(Role::Button, "Walks");
+    assert!(window.shows("No walk yet"));
+    window.type_into("Date of the walk", "4 Oct");
+    window.type_into("Place of the walk", "North Ride");
+    assert!(window.shows("The date is written as year-month-day"));
+    window.field("Date of the walk").focus();
+    for _ in 0.."4 Oct".len() {
+        window.key(Key::Backspace);
+    }
+    window.type_into("Date of the walk", "2026-10-04");
+    window.press(Role::Button, "Add the walk");
+    let on_disk = || Book::open(&book_in(&folder)).expect("a book");
+    assert_eq!(on_disk().forays().len(), 1);
+
+    window.type_into("Also seen", "Trametes cf. hirsuta");
+    window.press(Role::Button, "Add to the checklist");
+    // Somebody else writes to the same walk: both sightings stay.
+    let mut theirs = on_disk();
+    let mut walk = theirs.forays().next().expect("the walk").clone();
+    walk.checklist.push(Sighting {
+        scientific_name: "Fomes fomentarius".to_owned(),
+        ..Sighting::default()
+    });
+    theirs.save_foray(walk).expect("saved");
+    window.type_into("Also seen", "Stereum hirsutum");
+    window.press(Role::Button, "Add to the checklist");
+    let kept = on_disk();
+    let walk = kept.forays().next().expect("the walk");
+    let names: Vec<&str> = (walk.checklist.iter())
+        .map(|sighting| sighting.scientific_name.as_str())
+        .collect();
+    assert_eq!(
+        names,
+        ["Trametes hirsuta", "Fomes fomentarius", "Stereum hirsutum"]
+    );
+    assert!(window.shows("1 of 1"));
+    // Wilson, 1 of 1: 20.7 to 100 %, scipy.stats.binomtest(1, 1).proportion_ci(method="wilson").
+    assert!(window.shows("100 % (21–100 %)"));
+    assert!(window.shows("does not name a species"), "names are shown");
+}
+
+#[test]
+fn files_of_the_book_are_made_and_never_written_over_unasked() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_voucher(&folder);
+    window.press(Role::DisclosureTriangle, "Files of the book");
+    window.press(Role::DisclosureTriangle, "Without a file dialog");
+    let files = || -> Vec<String> {
+        let entries = std::fs::read_dir(folder.path()).expect("a folder");
+        let mut names: Vec<String> = entries
+            .map(|entry| {
+                entry
+                    .expect("an entry")
+                    .file_name()
+                    .to_string_lossy()
+                    .into_owned()
+            })
+            .filter(|name| !name.starts_with('.'))
+            .collect();
+        names.sort();
+        names
+    };
+    let before = files();
+    for (button, name) in [
+        ("Report (PDF)", "report-2026-0001.pdf"),
+        ("Report (HTML)", "report-2026-0001.html"),
+        ("Labels (PDF)", "labels.pdf"),
+        ("Table (CSV)", "vouchers.csv"),
+        ("Darwin Core (ZIP)", "darwin-core.zip"),
+        ("Walks (CSV)", "walks.csv"),
+        ("Months (PDF)", "months.pdf"),
+    ] {
+        assert!(!before.contains(&name.to_owned()));
+        window.press(Role::Button, button);
+        assert!(files().contains(&name.to_owned()), "{name}: {:?}", files());
+    }
+    let made = files();
+    window.press(Role::Button, "Labels (PDF)");
+    assert!(window.shows("A file of that name is already there"));
+    window.press(Role::Button, "Keep both");
+    let mut both = made;
+    both.push("labels-2.pdf".to_owned());
+    both.sort();
+    assert_eq!(files(), both);
+}
+
+#[test]
 fn nothing_is_clipped_or_nameless_in_the_smallest_window() {
     let folder = TempDir::new().expect("a folder");
     let mut window = with_voucher(&folder);
     window.press(Role::Button, "Compare with published ranges");
     let small = Vec2::new(960.0, 640.0);
     let screen = egui::Rect::from_min_size(pos2(0.0, 0.0), small);
-    for view in ["Photo", "Voucher", "Published ranges", "Book"] {
+    for view in ["Photo", "Voucher", "Published ranges", "Book", "Walks"] {
         window.press(Role::Button, view);
         window.harness.set_size(small);
         window.settle();

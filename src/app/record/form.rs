@@ -4,7 +4,7 @@ use super::{empty, page};
 use crate::app::Wish;
 use crate::app::theme::{self, palette};
 use crate::session::record::{
-    Complaints, Entry, FIELDS, Field, Form, Part, PhotoLine, photo_lines, pooled_in_words,
+    Complaints, Entry, FIELDS, Field, Form, OpenBook, Part, PhotoLine, photo_lines, pooled_in_words,
 };
 use crate::session::{BookCommand, Session};
 use egui::{
@@ -38,7 +38,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
             (Part::Named, "Name and notes"),
         ] {
             section(ui, title);
-            fields(ui, form, part, &complaints, out);
+            fields(ui, session, form, part, &complaints, out);
             if part == Part::Found {
                 place(ui, session, form, out);
             }
@@ -46,7 +46,9 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         ui.add_space(4.0);
         CollapsingHeader::new("More about the specimen")
             .default_open(false)
-            .show_unindented(ui, |ui| fields(ui, form, Part::More, &complaints, out));
+            .show_unindented(ui, |ui| {
+                fields(ui, session, form, Part::More, &complaints, out)
+            });
         measurements(ui, session, form, out);
     });
 }
@@ -95,7 +97,14 @@ fn section(ui: &mut Ui, title: &str) {
 }
 
 /// The fields of a part, two beside one another where there is room; long ones across.
-fn fields(ui: &mut Ui, form: &Form, part: Part, complaints: &Complaints, out: &mut Vec<Wish>) {
+fn fields(
+    ui: &mut Ui,
+    session: &Session,
+    form: &Form,
+    part: Part,
+    complaints: &Complaints,
+    out: &mut Vec<Wish>,
+) {
     let all: Vec<&Field> = FIELDS.iter().filter(|field| field.part == part).collect();
     let columns = if ui.available_width() < TWO_COLUMNS {
         1
@@ -110,7 +119,7 @@ fn fields(ui: &mut Ui, form: &Form, part: Part, complaints: &Complaints, out: &m
         ui.columns(if across { 1 } else { columns }, |columns| {
             for (ui, field) in columns.iter_mut().zip(row) {
                 ui.spacing_mut().item_spacing.y = 3.0;
-                one(ui, form, field, complaints, out);
+                one(ui, session, form, field, complaints, out);
             }
         });
         ui.add_space(2.0);
@@ -118,11 +127,31 @@ fn fields(ui: &mut Ui, form: &Form, part: Part, complaints: &Complaints, out: &m
     }
 }
 
-fn one(ui: &mut Ui, form: &Form, field: &Field, complaints: &Complaints, out: &mut Vec<Wish>) {
+fn one(
+    ui: &mut Ui,
+    session: &Session,
+    form: &Form,
+    field: &Field,
+    complaints: &Complaints,
+    out: &mut Vec<Wish>,
+) {
     let label = ui.label(theme::quiet(ui, field.label));
     let mut text = form.text(field.term).to_owned();
     let control = match field.entry {
-        Entry::Choice(choices) => choice(ui, field, choices, &mut text),
+        Entry::Choice(choices) => {
+            let choices: Vec<_> = choices
+                .iter()
+                .map(|word| (*word, (*word).to_owned()))
+                .collect();
+            choice(ui, field, &choices, &mut text)
+        }
+        Entry::Walk => {
+            let walks = session.record().book().map_or(&[][..], OpenBook::walks);
+            let choices: Vec<_> = (walks.iter().rev())
+                .map(|walk| (walk.event_id.as_str(), walk.title()))
+                .collect();
+            choice(ui, field, &choices, &mut text)
+        }
         Entry::Lines => ui.add(
             TextEdit::multiline(&mut text)
                 .id_salt(field.term)
@@ -158,18 +187,23 @@ fn one(ui: &mut Ui, form: &Form, field: &Field, complaints: &Complaints, out: &m
     }
 }
 
-fn choice(ui: &mut Ui, field: &Field, choices: &[&str], text: &mut String) -> Response {
-    let said = |word: &str| match word {
-        "" => "–".to_owned(),
-        word => word.to_owned(),
+/// One of several: what is written of each, and what is said of it.
+fn choice(ui: &mut Ui, field: &Field, choices: &[(&str, String)], text: &mut String) -> Response {
+    let chosen = choices.iter().find(|(written, _)| written == text);
+    let said = match (chosen, text.is_empty()) {
+        (Some((_, said)), _) => said.clone(),
+        (None, true) => "–".to_owned(),
+        (None, false) => text.clone(),
     };
     ComboBox::from_id_salt(field.term)
-        .selected_text(said(text))
+        .selected_text(said)
         .width(ui.available_width())
+        .truncate()
         .show_ui(ui, |ui| {
-            for word in std::iter::once(&"").chain(choices) {
-                if ui.selectable_label(text == word, said(word)).clicked() {
-                    (*word).clone_into(text);
+            let nothing = ("", "–".to_owned());
+            for (written, said) in std::iter::once(&nothing).chain(choices) {
+                if ui.selectable_label(text == written, said).clicked() {
+                    (*written).clone_into(text);
                 }
             }
         })

@@ -1,8 +1,12 @@
 //! What stands in the middle in the last step: the photo, the voucher, published ranges, the book.
 
 mod form;
+mod pictures;
 mod ranges;
 mod table;
+mod walks;
+
+pub(crate) use pictures::Pictures;
 
 use super::theme::{self, palette};
 use super::{Memory, Wish};
@@ -21,10 +25,18 @@ pub(crate) enum View {
     Ranges,
     /// All vouchers.
     Book,
+    /// Walks, and how often each taxon was met.
+    Walks,
 }
 
 impl View {
-    const ALL: [Self; 4] = [Self::Photo, Self::Voucher, Self::Ranges, Self::Book];
+    const ALL: [Self; 5] = [
+        Self::Photo,
+        Self::Voucher,
+        Self::Ranges,
+        Self::Book,
+        Self::Walks,
+    ];
 
     const fn label(self) -> &'static str {
         match self {
@@ -32,6 +44,7 @@ impl View {
             Self::Voucher => "Voucher",
             Self::Ranges => "Published ranges",
             Self::Book => "Book",
+            Self::Walks => "Walks",
         }
     }
 }
@@ -65,6 +78,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         View::Voucher => form::show(ui, session, out),
         View::Ranges => page(ui, "published ranges", |ui| ranges::show(ui, session)),
         View::Book => table::show(ui, session, memory, out),
+        View::Walks => walks::show(ui, session, memory, out),
     }
 }
 

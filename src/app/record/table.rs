@@ -11,7 +11,9 @@ use egui::{
 };
 
 /// Height of a row, points.
-const ROW: f32 = 34.0;
+const ROW: f32 = 40.0;
+/// Width of the small picture, points.
+const PICTURE: f32 = 48.0;
 /// Space between cells, points.
 const GAP: f32 = 10.0;
 /// Widths of number, date, underside and figure, points; name and place share the rest.
@@ -38,7 +40,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         .show(ui, |ui| {
             let columns = columns(ui.available_width() - f32::from(theme::MARGIN));
             titles(ui, book, columns, out);
-            rows(ui, session, book, columns, out);
+            rows(ui, session, book, memory, columns, out);
         });
 }
 
@@ -116,10 +118,10 @@ fn picked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
 
 /// Left edge and width of each column.
 fn columns(width: f32) -> [(f32, f32); 6] {
-    let fixed = NUMBER + DATE + UNDERSIDE + PER_MM + 5.0 * GAP;
+    let fixed = PICTURE + NUMBER + DATE + UNDERSIDE + PER_MM + 6.0 * GAP;
     let rest = (width - fixed).max(160.0);
     let widths = [NUMBER, DATE, rest * 0.52, rest * 0.48, UNDERSIDE, PER_MM];
-    let mut left = 0.0;
+    let mut left = PICTURE + GAP;
     widths.map(|width| {
         let at = left;
         left += width + GAP;
@@ -171,6 +173,7 @@ fn rows(
     ui: &mut Ui,
     session: &Session,
     book: &OpenBook,
+    memory: &mut Memory,
     columns: [(f32, f32); 6],
     out: &mut Vec<Wish>,
 ) {
@@ -189,13 +192,20 @@ fn rows(
         .auto_shrink(false)
         .show_rows(ui, ROW, book.shown().len(), |ui, range| {
             for row in range.filter_map(|at| book.row(at)) {
-                one(ui, session, row, columns, out);
+                one(ui, session, row, memory, columns, out);
             }
             theme::follow_focus(ui);
         });
 }
 
-fn one(ui: &mut Ui, session: &Session, row: &Row, columns: [(f32, f32); 6], out: &mut Vec<Wish>) {
+fn one(
+    ui: &mut Ui,
+    session: &Session,
+    row: &Row,
+    memory: &mut Memory,
+    columns: [(f32, f32); 6],
+    out: &mut Vec<Wish>,
+) {
     let record = session.record();
     let id = &row.voucher.occurrence_id;
     let is_picked = record.form().is_some_and(|form| form.id() == id);
@@ -205,6 +215,7 @@ fn one(ui: &mut Ui, session: &Session, row: &Row, columns: [(f32, f32); 6], out:
     response
         .widget_info(|| WidgetInfo::selected(egui::Role::Button, true, is_picked, row.in_words()));
     paint(ui, &response, row, columns, is_picked);
+    picture(ui, line, row, memory);
     let entered = response.has_focus() && ui.input(|i| i.key_pressed(Key::Enter));
     if response.clicked() || entered {
         out.push(Wish::Book(BookCommand::Pick(id.clone())));
@@ -232,6 +243,24 @@ fn paint(ui: &Ui, response: &Response, row: &Row, columns: [(f32, f32); 6], is_p
         let rect = Rect::from_min_size(line.min + vec2(left, 0.0), vec2(width, ROW));
         cell(ui, rect, text, FontFamily::Proportional, colours.text);
     }
+}
+
+/// The first photo of the voucher, small; an empty frame until it is there, or where there is none.
+fn picture(ui: &Ui, line: Rect, row: &Row, memory: &mut Memory) {
+    let room = Rect::from_min_size(line.min, vec2(PICTURE, ROW)).shrink(2.0);
+    let Some(photo) = &row.photo else { return };
+    let Some(texture) = memory.pictures.of(ui.ctx(), photo) else {
+        let line = egui::Stroke::new(1.0, palette(ui).line);
+        let inside = egui::StrokeKind::Inside;
+        ui.painter().rect_stroke(room, 2.0, line, inside);
+        return;
+    };
+    let size = texture.size_vec2();
+    let fit = (room.width() / size.x).min(room.height() / size.y);
+    let place = Rect::from_center_size(room.center(), size * fit);
+    let whole = Rect::from_min_max(pos2(0.0, 0.0), pos2(1.0, 1.0));
+    ui.painter()
+        .image(texture.id(), place, whole, Color32::WHITE);
 }
 
 /// Text in a cell, with an ellipsis where it is too long.

@@ -1,6 +1,7 @@
 //! The controls of each step.
 
 pub(crate) mod area;
+pub(crate) mod files;
 pub(crate) mod photo;
 pub(crate) mod pores;
 pub(crate) mod record;

@@ -1,12 +1,11 @@
 //! Record: attach the findings to a voucher of the book, compare them, keep them as files.
 
-use super::{explain, first};
-use crate::app::keys::SAVE;
+use super::{explain, files, first};
 use crate::app::record::View;
 use crate::app::theme;
 use crate::app::{KeyboardTo, Memory, Wish};
 use crate::session::record::{NUMBER, OpenBook};
-use crate::session::{BookCommand, Export, Session};
+use crate::session::{BookCommand, Session};
 use egui::{Button, CollapsingHeader, Label, TextEdit, Ui, vec2};
 
 /// The pattern of numbers that a new book is proposed.
@@ -23,10 +22,14 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
     match session.record().book() {
         Some(book) => {
             in_book(ui, session, book, memory, out);
-            CollapsingHeader::new("Save as files")
+            CollapsingHeader::new("Files of the book")
+                .default_open(false)
+                .open(memory.unfolds_book_folder.then_some(true))
+                .show_unindented(ui, |ui| files::book(ui, session, memory, out));
+            CollapsingHeader::new("Files of the findings")
                 .default_open(false)
                 .open(memory.unfolds_folder.then_some(true))
-                .show_unindented(ui, |ui| files(ui, session, memory, out));
+                .show_unindented(ui, |ui| files::findings(ui, session, memory, out));
             CollapsingHeader::new("Another book")
                 .default_open(false)
                 .open(std::mem::take(&mut memory.unfolds_book).then_some(true))
@@ -45,7 +48,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
                 });
         }
         None => {
-            files(ui, session, memory, out);
+            files::findings(ui, session, memory, out);
             compare(ui, session, out);
             ui.add_space(4.0);
             ui.separator();
@@ -223,73 +226,4 @@ fn line(ui: &mut Ui, name: &str, hint: &'static str, text: &mut String) -> bool 
     )
     .labelled_by(label.id)
     .changed()
-}
-
-const fn name(export: Export) -> (&'static str, &'static str) {
-    match export {
-        Export::Findings => (
-            "Save findings (JSON)…",
-            "All figures with intervals, notes and settings, for scripts and for the record",
-        ),
-        Export::PoreTable => (
-            "Save pores (CSV)…",
-            "One line per pore with its place and its measures, for a spreadsheet",
-        ),
-        Export::Overlay => (
-            "Save overlay (PNG)…",
-            "A copy of the photo with the outlines drawn on it: the evidence to show",
-        ),
-    }
-}
-
-/// Saving files where the system's dialog says, or in a folder typed in.
-fn files(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
-    let why_not = session.why_not_save();
-    let shortcut = ui.ctx().format_shortcut(&SAVE);
-    let has_book = session.record().book().is_some();
-    for export in Export::ALL {
-        let (text, meaning) = name(export);
-        let hover = match export {
-            Export::Findings => format!("{meaning} ({shortcut})"),
-            _ => meaning.to_owned(),
-        };
-        let button = match (export, why_not) {
-            (Export::Findings, None) if !has_book => theme::primary_button(ui, text),
-            _ => Button::new(text),
-        };
-        let button = ui.add_enabled(why_not.is_none() && memory.dialog.is_none(), button);
-        if first(memory, button).on_hover_text(hover).clicked() {
-            out.push(Wish::AskSave(export));
-        }
-    }
-    if let Some(why) = why_not {
-        explain(ui, why);
-        return;
-    }
-    CollapsingHeader::new("Without a file dialog")
-        .default_open(false)
-        .open(std::mem::take(&mut memory.unfolds_folder).then_some(true))
-        .show_unindented(ui, |ui| in_folder(ui, memory, out));
-}
-
-/// Saving under the proposed names in a folder typed in.
-fn in_folder(ui: &mut Ui, memory: &mut Memory, out: &mut Vec<Wish>) {
-    let label = ui.label(theme::quiet(ui, "Folder to save in"));
-    ui.add(theme::path_field(&mut memory.folder))
-        .labelled_by(label.id);
-    ui.horizontal_wrapped(|ui| {
-        for (export, text) in [
-            (Export::Findings, "Findings (JSON)"),
-            (Export::PoreTable, "Pores (CSV)"),
-            (Export::Overlay, "Overlay (PNG)"),
-        ] {
-            if ui
-                .button(text)
-                .on_hover_text("Save into this folder; asks before a file is replaced")
-                .clicked()
-            {
-                out.push(Wish::SaveInFolder(export));
-            }
-        }
-    });
 }

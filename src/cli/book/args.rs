@@ -1,12 +1,15 @@
 //! `poreline book …` as typed.
 
+use super::foray_args::ForayCommand;
 use crate::cli::args::{Field, PaperSize, day, field};
-use clap::{ArgGroup, Args, Subcommand};
+use clap::{ArgGroup, Args, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// What to do with a book.
 #[derive(Debug, Clone, PartialEq, Subcommand)]
 pub(in crate::cli) enum BookCommand {
+    /// Make an invented book to try things on, with photos that were made by rule
+    Demo(FolderArgs),
     /// Make a book in a folder
     Init(InitArgs),
     /// Add a voucher, with photos and findings where there are any
@@ -17,12 +20,16 @@ pub(in crate::cli) enum BookCommand {
     Show(ShowArgs),
     /// Change fields of a voucher
     Set(SetArgs),
+    /// Compare a voucher with published ranges
+    Compare(CompareArgs),
     /// Give a voucher a name; the one it had is kept in its history
     Determine(DetermineArgs),
     /// Attach photos, or findings printed by `poreline measure --json`
     Attach(AttachArgs),
+    /// Put two versions of a voucher together, as a shared folder can leave them, or keep both
+    Merge(MergeArgs),
     /// Look for what is wrong: dates, places, photos that changed, numbers given twice
-    Check(FolderArgs),
+    Check(CheckArgs),
     /// How often each taxon was met on the forays
     Frequency(FrequencyArgs),
     /// Write the book as a Darwin Core Archive, or as a table
@@ -145,6 +152,74 @@ pub(in crate::cli) struct ShowArgs {
     pub(super) json: bool,
 }
 
+/// `poreline book compare` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct CompareArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// One more table of your own, besides the book's ranges.csv
+    #[arg(long, value_name = "FILE.csv")]
+    pub(super) ranges: Option<PathBuf>,
+
+    /// Print it as JSON, all taxa of the tables
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// `poreline book merge` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct MergeArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// The other version's file, where it is not in the book
+    #[arg(long, value_name = "FILE.json")]
+    pub(super) with: Option<PathBuf>,
+
+    /// Which counts where both hold something else
+    #[arg(long, value_enum, conflicts_with = "keep_both")]
+    pub(super) prefer: Option<Counts>,
+
+    /// Keep the other version as a voucher of its own
+    #[arg(long)]
+    pub(super) keep_both: bool,
+}
+
+/// Which of two versions counts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub(in crate::cli) enum Counts {
+    /// The book's own file
+    Book,
+    /// The other file
+    Other,
+}
+
+/// `poreline book check` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct CheckArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Print one JSON object a line: record, gravity, code and text
+    #[arg(long)]
+    pub(super) json: bool,
+}
+
+/// About changing what is in the book.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct ChangeArgs {
+    /// Only if it still has this revision, as `book show --json` told it
+    #[arg(long, value_name = "NUMBER")]
+    pub(super) revision: Option<u64>,
+}
+
 /// `poreline book set` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
 pub(in crate::cli) struct SetArgs {
@@ -157,6 +232,9 @@ pub(in crate::cli) struct SetArgs {
     /// Fields by their names in Darwin Core; an empty value takes a field away
     #[arg(value_name = "TERM=VALUE", value_parser = field, required = true)]
     pub(super) fields: Vec<Field>,
+
+    #[command(flatten)]
+    pub(super) change: ChangeArgs,
 }
 
 /// `poreline book determine` as typed.
@@ -186,6 +264,9 @@ pub(in crate::cli) struct DetermineArgs {
     /// When, ISO 8601; today unless given
     #[arg(long, value_name = "DATE", value_parser = day)]
     pub(super) date: Option<String>,
+
+    #[command(flatten)]
+    pub(super) change: ChangeArgs,
 }
 
 /// `poreline book attach` as typed.
@@ -200,6 +281,9 @@ pub(in crate::cli) struct AttachArgs {
     /// Photos, and findings in files that end in .json or .jsonl
     #[arg(value_name = "FILE", required = true)]
     pub(super) files: Vec<PathBuf>,
+
+    #[command(flatten)]
+    pub(super) change: ChangeArgs,
 
     #[command(flatten)]
     pub(super) measured: MeasuredArgs,
@@ -349,82 +433,4 @@ fn report_file(typed: &str) -> Result<ReportFile, String> {
         Some("pdf") => Ok(ReportFile::Pdf(path)),
         _ => Err("a report is HTML or PDF; let the name end in .html or .pdf".to_owned()),
     }
-}
-
-/// What to do with walks.
-#[derive(Debug, Clone, PartialEq, Subcommand)]
-pub(in crate::cli) enum ForayCommand {
-    /// Add a walk
-    Add(ForayAddArgs),
-    /// List the walks
-    List(ForayListArgs),
-    /// Take in a table of walks and what was seen on them
-    Import(ForayImportArgs),
-    /// Write all walks and their checklists to a table
-    Export(ForayExportArgs),
-}
-
-/// `poreline book forays add` as typed.
-#[derive(Debug, Clone, PartialEq, Args)]
-pub(in crate::cli) struct ForayAddArgs {
-    /// The book's folder
-    pub(super) folder: PathBuf,
-
-    /// When, ISO 8601
-    #[arg(long, value_name = "DATE")]
-    pub(super) date: String,
-
-    /// Where
-    #[arg(long, value_name = "PLACE")]
-    pub(super) place: String,
-
-    /// How many walked
-    #[arg(long, value_name = "NUMBER")]
-    pub(super) people: Option<u32>,
-
-    /// Notes
-    #[arg(long, value_name = "NOTES")]
-    pub(super) notes: Option<String>,
-
-    /// A taxon that was seen, and the voucher where one was kept; may be repeated
-    #[arg(long, value_name = "NAME[=NUMBER]")]
-    pub(super) seen: Vec<String>,
-}
-
-/// `poreline book forays list` as typed.
-#[derive(Debug, Clone, PartialEq, Args)]
-pub(in crate::cli) struct ForayListArgs {
-    /// The book's folder
-    pub(super) folder: PathBuf,
-
-    /// Print one JSON object a walk and line, as the book keeps it
-    #[arg(long)]
-    pub(super) json: bool,
-}
-
-/// `poreline book forays import` as typed.
-#[derive(Debug, Clone, PartialEq, Args)]
-pub(in crate::cli) struct ForayImportArgs {
-    /// The book's folder
-    pub(super) folder: PathBuf,
-
-    /// The table: CSV with the columns eventDate, locality and scientificName; eventID, peopleCount,
-    /// eventRemarks, identificationQualifier, catalogNumber and occurrenceRemarks where there are any
-    #[arg(value_name = "CSV")]
-    pub(super) table: PathBuf,
-}
-
-/// `poreline book forays export` as typed.
-#[derive(Debug, Clone, PartialEq, Args)]
-pub(in crate::cli) struct ForayExportArgs {
-    /// The book's folder
-    pub(super) folder: PathBuf,
-
-    /// The table to write
-    #[arg(value_name = "CSV")]
-    pub(super) table: PathBuf,
-
-    /// Write over a file that is already there
-    #[arg(long)]
-    pub(super) replace: bool,
 }

@@ -1,8 +1,10 @@
 //! Forays from the command line.
 
-use super::args::{ForayAddArgs, ForayCommand};
+use super::foray_args::{ForayAddArgs, ForayCommand, ForaySeenArgs};
 use super::{Failure, open, print, write};
-use crate::book::{Foray, Sighting, TakenIn, parted, read_checklists, write_checklists};
+use crate::book::{
+    BookError, Foray, Saved, Sighting, TakenIn, parted, read_checklists, write_checklists,
+};
 use crate::cli::{Outcome, say};
 use crate::export::book_text;
 use std::fs;
@@ -10,6 +12,15 @@ use std::fs;
 pub(super) fn run(command: ForayCommand) -> Result<Outcome, Failure> {
     match command {
         ForayCommand::Add(args) => add(args),
+        ForayCommand::Seen(args) => seen(&args),
+        ForayCommand::Show(args) => {
+            let book = open(&args.folder)?;
+            let foray = book.foray(&args.foray)?;
+            if args.json {
+                return print(&format!("{}\n", serde_json::to_string_pretty(foray)?));
+            }
+            print(&book_text::foray(foray))
+        }
         ForayCommand::List(args) => {
             let book = open(&args.folder)?;
             if !args.json {
@@ -66,6 +77,35 @@ fn add(args: ForayAddArgs) -> Result<Outcome, Failure> {
     book.add_foray(foray)?;
     say(&format!("added {title}"));
     Ok(Outcome::Done)
+}
+
+/// Adds to a checklist what it lacks.
+fn seen(args: &ForaySeenArgs) -> Result<Outcome, Failure> {
+    let mut book = open(&args.folder)?;
+    let mut foray = book.foray(&args.foray)?.clone();
+    let title = foray.title();
+    let more: Vec<Sighting> = (args.seen.iter())
+        .map(|typed| sighting(typed))
+        .filter(|sighting| !foray.checklist.contains(sighting))
+        .collect();
+    if more.iter().any(|one| one.scientific_name.is_empty()) {
+        return Err(BookError::Empty("name").into());
+    }
+    if more.is_empty() {
+        say(&format!(
+            "all of that is on the checklist of {title} already"
+        ));
+        return Ok(Outcome::Done);
+    }
+    let count = more.len();
+    foray.checklist.extend(more);
+    match book.save_foray(foray)? {
+        Saved::Written(_) => {
+            say(&format!("added {count} to the checklist of {title}"));
+            Ok(Outcome::Done)
+        }
+        Saved::Changed(_) => Err(BookError::Changed(title).into()),
+    }
 }
 
 /// `NAME` or `NAME=NUMBER`.

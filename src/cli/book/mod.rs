@@ -2,24 +2,29 @@
 
 pub(super) mod args;
 mod export;
+mod foray_args;
 mod forays;
 mod labels;
+mod merge;
 mod report;
 mod vouchers;
 
 use super::files::{Output, OutputError};
+use super::ranges::TableError;
 use super::{Outcome, say};
 use crate::book::{
-    Book, BookCard, BookError, ChecklistError, FindingsError, Foray, Gravity, TermError, check,
+    Book, BookCard, BookError, ChecklistError, FindingsError, Gravity, TermError, check,
     frequencies,
 };
+use crate::demo::{self, DemoError};
 use crate::export::darwin_core::ArchiveError;
 use crate::export::labels::FaceError;
-use crate::export::report::{MOST_BESIDE, PictureError};
+use crate::export::report::MOST_BESIDE;
 use crate::export::{book_text, frequency_csv};
 use crate::photo::PhotoError;
-use crate::ranges::{Ranges, RangesError};
-use args::{BookCommand, FolderArgs, FrequencyArgs, InitArgs};
+use crate::progress::Progress;
+use crate::reporting::ReportError;
+use args::{BookCommand, CheckArgs, FolderArgs, FrequencyArgs, InitArgs};
 use jiff::ZonedDateTime;
 use std::io::{self, Write as _};
 use std::path::PathBuf;
@@ -41,7 +46,9 @@ enum Failure {
     #[error(transparent)]
     Photo(#[from] PhotoError),
     #[error(transparent)]
-    Ranges(#[from] RangesError),
+    Ranges(#[from] TableError),
+    #[error(transparent)]
+    Demo(#[from] DemoError),
     #[error("{path} could not be read: {error}; check the name")]
     Unreadable { path: PathBuf, error: io::Error },
     #[error("the table could not be made: {0}")]
@@ -51,11 +58,19 @@ enum Failure {
     #[error(transparent)]
     Face(#[from] FaceError),
     #[error(transparent)]
-    Picture(#[from] PictureError),
+    Report(#[from] ReportError),
     #[error(
         "side by side stand two to {MOST_BESIDE} vouchers, and {0} were named; name as many, or leave out --side-by-side"
     )]
     NotBeside(usize),
+    #[error("the book has one version of {0} only; name the file of the other with --with")]
+    OneVersion(String),
+    #[error(
+        "{path} is another voucher than {number}: their identifiers differ. Name a version of the same one"
+    )]
+    OtherVoucher { path: PathBuf, number: String },
+    #[error("the versions of {0} make no voucher when put together; keep both with --keep-both")]
+    NotTogether(String),
     #[error("there is no such voucher, so there is nothing to print")]
     NoLabels,
     #[error("the record could not be printed: {0}")]
@@ -73,6 +88,10 @@ impl Failure {
             self,
             Self::Term(_)
                 | Self::NotBeside(_)
+                | Self::OneVersion(_)
+                | Self::OtherVoucher { .. }
+                | Self::Ranges(_)
+                | Self::Demo(DemoError::Book(BookError::AlreadyABook(_)))
                 | Self::Book(
                     BookError::NotABook(_)
                         | BookError::AlreadyABook(_)
@@ -95,13 +114,16 @@ impl Failure {
 /// Carries out `poreline book …`.
 pub(super) fn run(command: BookCommand) -> Outcome {
     let done = match command {
+        BookCommand::Demo(args) => make_demo(&args),
         BookCommand::Init(args) => init(args),
         BookCommand::Add(args) => vouchers::add(&args),
         BookCommand::List(args) => vouchers::list(&args),
         BookCommand::Show(args) => vouchers::show(&args),
+        BookCommand::Compare(args) => vouchers::compare(&args),
         BookCommand::Set(args) => vouchers::set(&args),
         BookCommand::Determine(args) => vouchers::determine(args),
         BookCommand::Attach(args) => vouchers::attach(&args),
+        BookCommand::Merge(args) => merge::run(&args),
         BookCommand::Check(args) => look_through(&args),
         BookCommand::Frequency(args) => frequency(args),
         BookCommand::Export(args) => export::run(args),
@@ -179,10 +201,26 @@ fn init(args: InitArgs) -> Result<Outcome, Failure> {
     Ok(Outcome::Done)
 }
 
-fn look_through(args: &FolderArgs) -> Result<Outcome, Failure> {
+fn make_demo(args: &FolderArgs) -> Result<Outcome, Failure> {
+    let book = demo::write(&args.folder, &Progress::default())?;
+    say(&format!(
+        "made the invented book “{}” in {}: {} vouchers, {} walks",
+        book.card.dataset_name,
+        book.folder().display(),
+        book.vouchers().len(),
+        book.forays().len()
+    ));
+    Ok(Outcome::Done)
+}
+
+fn look_through(args: &CheckArgs) -> Result<Outcome, Failure> {
     let book = Book::open(&args.folder)?;
-    let found = check(&book, &Ranges::shipped()?, &today());
-    print(&book_text::complaints(&found))?;
+    let found = check(&book, &today());
+    print(&if args.json {
+        book_text::complaints_json(&found)
+    } else {
+        book_text::complaints(&found)
+    })?;
     let is_wrong = found.iter().any(|one| one.gravity == Gravity::Wrong);
     Ok(if is_wrong {
         Outcome::NothingDone
@@ -193,8 +231,7 @@ fn look_through(args: &FolderArgs) -> Result<Outcome, Failure> {
 
 fn frequency(args: FrequencyArgs) -> Result<Outcome, Failure> {
     let book = open(&args.folder)?;
-    let walks: Vec<Foray> = book.forays().cloned().collect();
-    let mut table = frequencies(&walks);
+    let mut table = frequencies(&book.walks());
     if !args.taxon.is_empty() {
         table.retain(|one| args.taxon.contains(&one.taxon));
     }

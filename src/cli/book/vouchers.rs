@@ -1,16 +1,19 @@
 //! Vouchers from the command line.
 
-use super::args::{AddArgs, AttachArgs, DetermineArgs, ListArgs, MeasuredArgs, SetArgs, ShowArgs};
+use super::args::{
+    AddArgs, AttachArgs, ChangeArgs, CompareArgs, DetermineArgs, ListArgs, MeasuredArgs, SetArgs,
+    ShowArgs,
+};
 use super::{Failure, open, print, today};
 use crate::book::{
-    Attached, Book, BookError, Determination, Index, PhotoLink, Saved, Voucher, findings_read,
-    observation, parted,
+    Attached, Book, BookError, Determination, Foray, Index, PhotoLink, Saved, Voucher,
+    findings_read, observation, parted,
 };
 use crate::cli::args::Field;
+use crate::cli::ranges::with_own;
 use crate::cli::{Outcome, say};
-use crate::export::{book_text, comparison};
+use crate::export::{book_text, comparison, comparison_json};
 use crate::photo::{self, Photo};
-use crate::ranges::{Ranges, compare};
 use jiff::ZonedDateTime;
 use serde_json::Value;
 use std::fs;
@@ -66,7 +69,7 @@ impl Material {
 
     /// Puts it into a voucher; photos are copied now.
     fn attach(
-        self,
+        &self,
         book: &Book,
         voucher: &mut Voucher,
         args: &MeasuredArgs,
@@ -78,9 +81,9 @@ impl Material {
         let now = ZonedDateTime::now()
             .strftime("%Y-%m-%dT%H:%M:%S%:z")
             .to_string();
-        for (findings, photo) in self.findings {
+        for (findings, photo) in &self.findings {
             let text = |at: &str| findings.pointer(at).and_then(Value::as_str);
-            let link = match &photo {
+            let link = match photo {
                 Some(photo) => link(photo)?,
                 None => PhotoLink {
                     path: text("/photo/path").unwrap_or_default().to_owned(),
@@ -90,7 +93,7 @@ impl Material {
             let attached = Attached {
                 measurement_determined_date: now.clone(),
                 measurement_determined_by: args.measured_by.clone(),
-                findings,
+                findings: findings.clone(),
             };
             voucher.attach(link, attached);
         }
@@ -143,7 +146,7 @@ pub(super) fn add(args: &AddArgs) -> Result<Outcome, Failure> {
 }
 
 /// The year of collecting, or else this year.
-fn year(voucher: &Voucher) -> i16 {
+pub(super) fn year(voucher: &Voucher) -> i16 {
     let told = voucher.event_date.as_deref();
     told.and_then(|date| date.get(..4)?.parse().ok())
         .unwrap_or_else(|| ZonedDateTime::now().year())
@@ -171,17 +174,36 @@ pub(super) fn show(args: &ShowArgs) -> Result<Outcome, Failure> {
     if args.json {
         return print(&format!("{}\n", serde_json::to_string_pretty(voucher)?));
     }
-    print(&book_text::voucher(voucher))?;
+    let walk = voucher.event_id.as_ref().map(|id| {
+        let title = |foray: &Foray| foray.title();
+        book.foray(id).map_or_else(|_| id.clone(), title)
+    });
+    print(&book_text::voucher(voucher, walk))?;
     if args.compare {
-        let ranges = Ranges::shipped()?;
-        let compared = compare(&observation(voucher), &ranges);
-        print(&format!("\n{}", comparison::text(&compared)))?;
+        let seen = observation(voucher);
+        print(&format!("\n{}", comparison::text(&seen, &book.ranges()?)))?;
     }
     Ok(Outcome::Done)
 }
 
+pub(super) fn compare(args: &CompareArgs) -> Result<Outcome, Failure> {
+    let book = open(&args.folder)?;
+    let voucher = book.voucher(&args.number)?;
+    let ranges = with_own(book.ranges()?, args.ranges.as_deref())?;
+    let seen = observation(voucher);
+    if args.json {
+        let compared = comparison_json::comparison(&args.number, &seen, &ranges);
+        return print(&format!("{}\n", serde_json::to_string_pretty(&compared)?));
+    }
+    print(&format!(
+        "{}\n{}",
+        args.number,
+        comparison::text(&seen, &ranges)
+    ))
+}
+
 pub(super) fn set(args: &SetArgs) -> Result<Outcome, Failure> {
-    change(&args.folder, &args.number, |_, voucher| {
+    change(&args.folder, &args.number, &args.change, |_, voucher| {
         set_fields(voucher, &args.fields)
     })
 }
@@ -198,8 +220,8 @@ pub(super) fn determine(args: DetermineArgs) -> Result<Outcome, Failure> {
         date_identified: Some(args.date.unwrap_or_else(today)),
         identification_remarks: args.because,
     };
-    change(&args.folder, &args.number, |_, voucher| {
-        voucher.determine(determination);
+    change(&args.folder, &args.number, &args.change, |_, voucher| {
+        voucher.determine(determination.clone());
         Ok(())
     })
 }
@@ -217,27 +239,43 @@ pub(super) fn attach(args: &AttachArgs) -> Result<Outcome, Failure> {
             material.add_photo(path)?;
         }
     }
-    change(&args.folder, &args.number, |book, voucher| {
+    change(&args.folder, &args.number, &args.change, |book, voucher| {
         Ok(material.attach(book, voucher, &args.measured)?)
     })
 }
 
-/// Changes one voucher and saves it.
+/// Changes one voucher and saves it; where somebody else saves it at the same moment, the change is made
+/// once more on top of theirs.
 fn change(
     folder: &Path,
     number: &str,
-    change: impl FnOnce(&Book, &mut Voucher) -> Result<(), Failure>,
+    args: &ChangeArgs,
+    change: impl Fn(&Book, &mut Voucher) -> Result<(), Failure>,
 ) -> Result<Outcome, Failure> {
-    let mut book = open(folder)?;
-    let mut voucher = book.voucher(number)?.clone();
-    change(&book, &mut voucher)?;
-    let number = voucher.catalog_number.clone();
-    match book.save_voucher(voucher)? {
-        Saved::Written(_) => {
-            say(&format!("saved {number}"));
-            Ok(Outcome::Done)
+    let mut on_top = false;
+    loop {
+        let mut book = open(folder)?;
+        let mut voucher = book.voucher(number)?.clone();
+        if args.revision.is_some_and(|seen| seen != voucher.revision) {
+            return Err(BookError::Changed(number.to_owned()).into());
         }
-        Saved::Changed(_) => Err(BookError::Changed(number).into()),
+        change(&book, &mut voucher)?;
+        let now = voucher.catalog_number.clone();
+        match book.save_voucher(voucher)? {
+            Saved::Written(_) => {
+                let theirs = if on_top {
+                    ", on top of what somebody else saved at the same moment"
+                } else {
+                    ""
+                };
+                say(&format!("saved {now}{theirs}"));
+                return Ok(Outcome::Done);
+            }
+            Saved::Changed(_) if on_top => {
+                return Err(BookError::Changed(number.to_owned()).into());
+            }
+            Saved::Changed(_) => on_top = true,
+        }
     }
 }
 

@@ -3,30 +3,17 @@
 use super::{Block, Table};
 use crate::book::{Voucher, observation};
 use crate::export::comparison::NOT_ALL;
-use crate::ranges::{Agreement, Compared, Judged, Ranges, compare};
+use crate::export::sources::Sources;
+use crate::ranges::{Agreement, Compared, Judged, Ranges, compare, next_look};
 
 /// Taxa told of besides the one that the voucher is named after.
 const TOLD: usize = 5;
 
-/// Sources in the order in which they are named.
-#[derive(Default)]
-struct Sources<'a>(Vec<&'a str>);
-
-impl<'a> Sources<'a> {
-    /// Number of a source, from 1.
-    fn number(&mut self, source: &'a str) -> usize {
-        let known = self.0.iter().position(|known| *known == source);
-        known.unwrap_or_else(|| {
-            self.0.push(source);
-            self.0.len() - 1
-        }) + 1
-    }
-}
-
 /// The comparison, the taxa with least against them first, and the one the voucher is named after.
 pub(super) fn published(voucher: &Voucher, ranges: &Ranges) -> Vec<Block> {
     let mut blocks = vec![Block::Heading("Compared with published ranges".to_owned())];
-    let compared = compare(&observation(voucher), ranges);
+    let seen = observation(voucher);
+    let compared = compare(&seen, ranges);
     if compared.is_empty() {
         blocks.push(Block::Text(
             "Nothing was seen that the published ranges say anything of.".to_owned(),
@@ -35,7 +22,7 @@ pub(super) fn published(voucher: &Voucher, ranges: &Ranges) -> Vec<Block> {
     }
     let is_named = |one: &Compared<'_>| voucher.scientific_name.as_deref() == Some(one.taxon);
     let told: Vec<&Compared<'_>> = (compared.iter().enumerate())
-        .filter(|(at, one)| *at < TOLD || is_named(one))
+        .filter(|(at, one)| *at < TOLD || is_named(one) || one.is_own_and_fits())
         .map(|(_, one)| one)
         .collect();
     let mut sources = Sources::default();
@@ -63,19 +50,20 @@ pub(super) fn published(voucher: &Voucher, ranges: &Ranges) -> Vec<Block> {
         n => format!("{n} more taxa in the table agree in less, or have more against them. "),
     };
     blocks.push(Block::Text(format!("{more}{}", NOT_ALL.join(" "))));
+    if let Some(next) = next_look(&compared, &seen, ranges) {
+        blocks.push(Block::Text(next.sentence()));
+    }
     blocks.push(Block::Subheading("Sources".to_owned()));
-    blocks.push(Block::Numbered(
-        sources.0.into_iter().map(str::to_owned).collect(),
-    ));
+    blocks.push(Block::Numbered(sources.all()));
     blocks
 }
 
-fn row<'a>(judged: &Judged<'a>, sources: &mut Sources<'a>) -> Vec<String> {
+fn row(judged: &Judged<'_>, sources: &mut Sources) -> Vec<String> {
     let printed: Vec<String> = judged
         .statements
         .iter()
         .map(|statement| {
-            let number = sources.number(&statement.row.source);
+            let number = sources.number(statement.row.said_by());
             format!("{} [{number}]", statement.printed)
         })
         .collect();

@@ -12,6 +12,8 @@ pub struct Told<'a> {
     pub card: &'a BookCard,
     /// Its record.
     pub voucher: &'a Voucher,
+    /// The foray it was collected on, as people call it.
+    pub walk: Option<String>,
     /// How much is told of where it was found.
     pub places: Places,
     /// What can be shown of each photo that was measured, in the order of
@@ -62,7 +64,7 @@ pub(super) fn record(told: &Told<'_>) -> Vec<Block> {
         ..told.voucher.clone()
     };
     let mut rows = vec![["number".to_owned(), voucher.catalog_number.clone()]];
-    rows.extend(book_text::record(&voucher));
+    rows.extend(book_text::record(&voucher, told.walk.clone()));
     if let Some(withheld) = place.withheld {
         rows.push(["not told".to_owned(), withheld.to_owned()]);
     }

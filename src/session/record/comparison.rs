@@ -1,11 +1,9 @@
 //! What was seen against published ranges, in words.
 
-use crate::ranges::{Agreement, Compared, Observation, Ranges, compare, next_looks};
+use crate::ranges::{Agreement, Compared, Look, Observation, Ranges, compare, next_look};
 
 /// Taxa shown: more than a page of them helps nobody.
 const SHOWN: usize = 8;
-/// Characters named that tell the first two apart.
-const LOOKS: usize = 3;
 
 /// A comparison as it is shown.
 #[derive(Debug, Clone, PartialEq, Default)]
@@ -57,29 +55,18 @@ impl Comparison {
     /// Compares what was seen; `of` tells what that was.
     pub(super) fn made(of: String, seen: &Observation, ranges: &Ranges) -> Self {
         let compared = compare(seen, ranges);
-        let next = match &compared[..] {
-            [first, second, ..] => Some(Next {
-                taxa: [first.taxon.to_owned(), second.taxon.to_owned()],
-                looks: next_looks(first.taxon, second.taxon, seen, ranges)
-                    .into_iter()
-                    .take(LOOKS)
-                    .map(|look| {
-                        let again = if look.is_seen { ", once more" } else { "" };
-                        format!(
-                            "{}{again}: {} against {}",
-                            look.character.label(),
-                            look.first,
-                            look.second
-                        )
-                    })
-                    .collect(),
-            }),
-            _ => None,
-        };
+        let next = next_look(&compared, seen, ranges).map(|next| Next {
+            taxa: next.taxa.map(str::to_owned),
+            looks: next.looks.iter().map(Look::in_words).collect(),
+        });
+        let taxa: Vec<Taxon> = (compared.iter().enumerate())
+            .filter(|(at, one)| *at < SHOWN || one.is_own_and_fits())
+            .map(|(_, one)| taxon(one))
+            .collect();
         Self {
             of,
-            more: compared.len().saturating_sub(SHOWN),
-            taxa: compared.iter().take(SHOWN).map(taxon).collect(),
+            more: compared.len() - taxa.len(),
+            taxa,
             next,
         }
     }
@@ -105,7 +92,7 @@ fn taxon(compared: &Compared<'_>) -> Taxon {
                 printed: judged
                     .statements
                     .iter()
-                    .map(|said| format!("{} ({})", said.printed, said.row.source))
+                    .map(|said| format!("{} ({})", said.printed, said.row.said_by()))
                     .collect(),
             })
             .collect(),
@@ -132,17 +119,17 @@ mod tests {
         };
         let made = Comparison::made("a photo".to_owned(), &seen, &ranges);
         assert_eq!(made.taxa.len(), SHOWN);
-        // Chang, BCRC Fungi of Taiwan: Trametes hirsuta (2–)3–4 per mm.
-        let hirsuta = made.taxa.iter().find(|t| t.name == "Trametes hirsuta");
-        let per_mm = &hirsuta.expect("it agrees").characters[1];
+        // Emberger, Fungi Growing on Wood: Bjerkandera fumosa 2–5 per mm.
+        let fumosa = made.taxa.iter().find(|t| t.name == "Bjerkandera fumosa");
+        let per_mm = &fumosa.expect("it agrees").characters[1];
         assert_eq!(per_mm.agreement, Agreement::Agrees);
         assert!(
             per_mm
                 .printed
                 .iter()
-                .any(|p| p.starts_with("(2–)3–4 per mm ("))
+                .any(|p| p.starts_with("2–5 per mm (Emberger"))
         );
-        assert!(made.next.expect("two at least").looks.len() <= LOOKS);
+        assert!(made.next.expect("two at least").looks.len() <= 3);
         let nothing = Comparison::made(String::new(), &Observation::default(), &ranges);
         assert_eq!(nothing, Comparison::default());
     }

@@ -2,9 +2,8 @@
 
 use super::fields::label;
 use super::form::in_field;
-use crate::book::{Merged, Voucher, merge};
+use crate::book::{Versions, Voucher};
 use serde_json::{Map, Value};
-use uuid::Uuid;
 
 /// What a person makes of two versions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -33,9 +32,8 @@ pub struct Disputed {
 /// Two versions of one voucher.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Conflict {
-    mine: Voucher,
-    theirs: Map<String, Value>,
-    merged: Merged,
+    /// Both.
+    pub(super) versions: Versions,
     /// What cannot be put together without a person's word.
     pub disputed: Vec<Disputed>,
 }
@@ -43,67 +41,27 @@ pub struct Conflict {
 impl Conflict {
     /// What I made of `base` against what stands on the disk.
     pub(super) fn of(base: &Voucher, mine: Voucher, theirs: Map<String, Value>) -> Self {
-        let record = |voucher: &Voucher| match serde_json::to_value(voucher) {
-            Ok(Value::Object(record)) => record,
-            _ => Map::new(),
-        };
-        let ours = record(&mine);
-        let merged = merge(&record(base), &ours, &theirs);
-        let said = |record: &Map<String, Value>, key: &str| match record.get(key) {
+        let versions = Versions::of(base, mine, theirs);
+        let said = |value: Option<&Value>| match value {
             None => "nothing".to_owned(),
             Some(Value::Array(list)) => format!("{} of them", list.len()),
             Some(value) => in_field(value),
         };
-        let disputed = merged
-            .disputed
-            .iter()
-            .map(|key| Disputed {
+        let disputed = versions
+            .disputed()
+            .map(|(key, mine, theirs)| Disputed {
                 label: label(key).to_owned(),
-                mine: said(&ours, key),
-                theirs: said(&theirs, key),
+                mine: said(mine.as_ref()),
+                theirs: said(theirs),
             })
             .collect();
-        Self {
-            mine,
-            theirs,
-            merged,
-            disputed,
-        }
+        Self { versions, disputed }
     }
 
     /// The number of the voucher.
     #[must_use]
     pub fn number(&self) -> &str {
-        &self.mine.catalog_number
-    }
-
-    /// What they wrote; `None` where it is no voucher any more.
-    pub(super) fn theirs(&self) -> Option<Voucher> {
-        serde_json::from_value(Value::Object(self.theirs.clone())).ok()
-    }
-
-    /// Both put together.
-    pub(super) fn together(&self, mine_counts: bool) -> Option<Voucher> {
-        let mut record = self.merged.record.clone();
-        if !mine_counts {
-            for key in &self.merged.disputed {
-                match self.theirs.get(key) {
-                    Some(value) => record.insert(key.clone(), value.clone()),
-                    None => record.shift_remove(key),
-                };
-            }
-        }
-        serde_json::from_value(Value::Object(record)).ok()
-    }
-
-    /// Mine as a voucher of its own.
-    pub(super) fn apart(&self, number: String) -> Voucher {
-        Voucher {
-            revision: 0,
-            occurrence_id: Uuid::new_v4().urn().to_string(),
-            catalog_number: number,
-            ..self.mine.clone()
-        }
+        &self.versions.mine().catalog_number
     }
 }
 
@@ -112,26 +70,24 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_both_wrote_is_put_together_and_what_is_disputed_is_a_persons_to_say() {
+    fn what_is_disputed_bears_the_words_of_the_form() {
         let base = Voucher::new("AF-1");
-        let with = |smell: &str, habitat: Option<&str>, revision| Voucher {
+        let smelling = |smell: &str| Voucher {
             smell: Some(smell.to_owned()),
-            habitat: habitat.map(str::to_owned),
-            revision,
             ..base.clone()
         };
-        let Ok(Value::Object(theirs)) = serde_json::to_value(with("flour", Some("carr"), 7)) else {
+        let Ok(Value::Object(theirs)) = serde_json::to_value(smelling("flour")) else {
             panic!("no record");
         };
-        let conflict = Conflict::of(&base, with("anise", None, 1), theirs);
-        assert_eq!(conflict.disputed[0].label, "Smell when fresh");
-        assert_eq!(conflict.disputed[0].theirs, "flour");
-        let mine = conflict.together(true).expect("a voucher");
-        assert_eq!(mine, with("anise", Some("carr"), 7));
-        let theirs = conflict.together(false).expect("a voucher");
-        assert_eq!(theirs, with("flour", Some("carr"), 7));
-        let apart = conflict.apart("AF-2".to_owned());
-        assert_ne!(apart.occurrence_id, base.occurrence_id);
-        assert_eq!(apart.smell.as_deref(), Some("anise"));
+        let conflict = Conflict::of(&base, smelling("anise"), theirs);
+        assert_eq!(conflict.number(), "AF-1");
+        let [disputed] = &conflict.disputed[..] else {
+            panic!("not one: {:?}", conflict.disputed);
+        };
+        assert_eq!(disputed.label, "Smell when fresh");
+        assert_eq!(
+            (disputed.mine.as_str(), disputed.theirs.as_str()),
+            ("anise", "flour")
+        );
     }
 }

@@ -10,6 +10,8 @@ pub const QUALIFIER: &str = "identificationQualifier";
 pub const NAMED_BY: &str = "identifiedBy";
 /// The number on the packet.
 pub const NUMBER: &str = "catalogNumber";
+pub(super) const WALK: &str = "eventID";
+pub(super) const PLACE: &str = "locality";
 pub(super) const DATE: &str = "eventDate";
 pub(super) const LATITUDE: &str = "decimalLatitude";
 pub(super) const LONGITUDE: &str = "decimalLongitude";
@@ -27,6 +29,8 @@ pub enum Entry {
     Number,
     /// Several lines of text.
     Lines,
+    /// One of the book's walks, or nothing.
+    Walk,
     /// One of these, or nothing.
     Choice(&'static [&'static str]),
 }
@@ -76,8 +80,8 @@ const fn field(
 }
 
 /// All fields, in the order of the form.
-pub const FIELDS: [Field; 25] = {
-    use Entry::{Choice, Line, Lines, Number};
+pub const FIELDS: [Field; 26] = {
+    use Entry::{Choice, Line, Lines, Number, Walk};
     use Part::{Found, More, Named, Specimen};
     [
         field(
@@ -95,7 +99,7 @@ pub const FIELDS: [Field; 25] = {
             "names, with | between them",
             Line,
         ),
-        field(Found, "locality", "Place", "in words", Line),
+        field(Found, PLACE, "Place", "in words", Line),
         field(
             Found,
             LATITUDE,
@@ -118,6 +122,7 @@ pub const FIELDS: [Field; 25] = {
             Number,
         ),
         field(Found, "habitat", "Habitat", "such as alder carr", Line),
+        field(Found, WALK, "Walk", "", Walk),
         field(Specimen, "hostWood", "Host wood", "", Choice(&HOST_WOODS)),
         field(
             Specimen,
@@ -220,7 +225,6 @@ pub(super) fn label(key: &str) -> &str {
         (None, "formerDeterminations") => "Names it had before",
         (None, "dateIdentified") => "Date of the name",
         (None, "identificationRemarks") => "Reason for the name",
-        (None, "eventID") => "Walk",
         (None, "dataGeneralizations") => "What was done to the place",
         (None, "geodeticDatum") => "Datum of the coordinates",
         (None, other) => other,

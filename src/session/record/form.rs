@@ -1,9 +1,9 @@
 //! A voucher being filled in: as it stands in the book, and what was typed since.
 
 use super::fields::{
-    DATE, Entry, FIELDS, LATITUDE, LONGITUDE, NAME, NAMED_BY, NUMBER, QUALIFIER, WITHIN,
+    DATE, Entry, FIELDS, LATITUDE, LONGITUDE, NAME, NAMED_BY, NUMBER, PLACE, QUALIFIER, WITHIN,
 };
-use crate::book::{Determination, Voucher, WGS84, blurred, parted};
+use crate::book::{Determination, Foray, Voucher, WGS84, blurred, parted};
 use crate::photo::Photo;
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -169,6 +169,15 @@ impl Form {
             if filled.contains(&term) {
                 self.write(term, all[term].clone());
                 self.from_photo.push(term);
+            }
+        }
+    }
+
+    /// Takes day and place from a walk where nothing stands.
+    pub(super) fn fill_from_walk(&mut self, walk: &Foray) {
+        for (term, text) in [(DATE, &walk.event_date), (PLACE, &walk.locality)] {
+            if self.text(term).trim().is_empty() {
+                self.write(term, text.clone());
             }
         }
     }

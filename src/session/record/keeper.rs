@@ -2,11 +2,16 @@
 //! errand after the other, so that none is lost and the window never waits.
 
 use super::listing::OpenBook;
-use crate::book::{Attached, Book, BookCard, BookError, PhotoLink, Saved, Voucher};
+use super::outgoing::{Chosen, Contents, Outgoing, contents};
+use super::walks::Walked;
+use crate::book::{
+    Attached, Book, BookCard, BookError, Foray, PhotoLink, Saved, Sighting, Voucher,
+};
 use crate::demo;
 use crate::progress::Progress;
 use crate::session::Wake;
 use crate::session::document::sentence;
+use crate::session::save::write_book_file;
 use serde_json::{Map, Value};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
@@ -14,6 +19,9 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread::{self, JoinHandle};
+
+/// What is said where a book is needed.
+const NO_BOOK: &str = "Open a book first";
 
 /// What the keeper is asked for.
 pub(super) enum Errand {
@@ -23,6 +31,19 @@ pub(super) enum Errand {
     Make(PathBuf, BookCard),
     /// Make the demo book in a folder of its own.
     MakeDemo,
+    /// Add a walk.
+    AddWalk(Foray),
+    /// Add to the checklist of the walk of this identifier.
+    See(String, Sighting),
+    /// Make a file of the book.
+    Export {
+        /// Which.
+        what: Outgoing,
+        /// Of which vouchers.
+        chosen: Chosen,
+        /// Where to.
+        path: PathBuf,
+    },
     /// Write a voucher.
     Keep {
         /// It, filled in.
@@ -50,6 +71,15 @@ pub(super) struct Measured {
 pub(super) enum Reply {
     /// A book is open.
     Opened(Box<OpenBook>),
+    /// A walk is on the disk; this is the book with it.
+    Walked(Box<OpenBook>, Walked),
+    /// The file is on the disk.
+    Exported {
+        /// Where.
+        path: PathBuf,
+        /// What is to be said of it.
+        remarks: Vec<String>,
+    },
     /// The voucher is on the disk.
     Kept(Box<Voucher>),
     /// Somebody else changed the voucher; nothing was overwritten.
@@ -151,9 +181,14 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
             is_new,
             findings,
         } => {
+            return on(book, |book| write(book, *voucher, is_new, findings));
+        }
+        Errand::AddWalk(walk) => return on(book, |book| add_walk(book, walk)),
+        Errand::See(id, sighting) => return on(book, |book| see(book, &id, sighting)),
+        Errand::Export { what, chosen, path } => {
             return match book {
-                Some(book) => write(book, *voucher, is_new, findings).unwrap_or_else(refused),
-                None => Reply::Failed("Open a book first".to_owned()),
+                Some(book) => export(book, what, &chosen, path, stop).unwrap_or_else(Reply::Failed),
+                None => Reply::Failed(NO_BOOK.to_owned()),
             };
         }
         Errand::Open(folder) => Book::open(&folder).map_err(|error| in_words(&error)),
@@ -168,6 +203,50 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
         }
         Err(why) => Reply::Failed(why),
     }
+}
+
+fn on(book: &mut Option<Book>, work: impl FnOnce(&mut Book) -> Result<Reply, BookError>) -> Reply {
+    match book {
+        Some(book) => work(book).unwrap_or_else(refused),
+        None => Reply::Failed(NO_BOOK.to_owned()),
+    }
+}
+
+fn add_walk(book: &mut Book, walk: Foray) -> Result<Reply, BookError> {
+    let walked = Walked::New(walk.event_id.clone());
+    book.add_foray(walk)?;
+    Ok(Reply::Walked(Box::new(OpenBook::of(book)), walked))
+}
+
+/// What somebody else wrote to the walk meanwhile stays: the sighting is added to what is on the disk.
+fn see(book: &mut Book, id: &str, sighting: Sighting) -> Result<Reply, BookError> {
+    let walk = |book: &Book| {
+        let mut walk = book.foray(id)?.clone();
+        walk.checklist.push(sighting.clone());
+        Ok::<Foray, BookError>(walk)
+    };
+    let mut saved = book.save_foray(walk(book)?)?;
+    if let Saved::Changed(_) = saved {
+        *book = Book::open(book.folder())?;
+        saved = book.save_foray(walk(book)?)?;
+    }
+    match saved {
+        Saved::Written(_) => Ok(Reply::Walked(Box::new(OpenBook::of(book)), Walked::Seen)),
+        Saved::Changed(_) => Err(BookError::Changed(book.foray(id)?.title())),
+    }
+}
+
+fn export(
+    book: &Book,
+    what: Outgoing,
+    chosen: &Chosen,
+    path: PathBuf,
+    stop: &AtomicBool,
+) -> Result<Reply, String> {
+    let progress = Progress::new(stop, &|_| {});
+    let Contents { bytes, remarks } = contents(book, what, chosen, &progress)?;
+    write_book_file(&path, &bytes).map_err(|error| sentence(&error))?;
+    Ok(Reply::Exported { path, remarks })
 }
 
 fn demo_book(stop: &AtomicBool) -> Result<Book, String> {

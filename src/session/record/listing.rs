@@ -1,6 +1,11 @@
 //! An open book as a list: what is shown of each voucher, filtered and sorted.
 
-use crate::book::{Attached, Book, BookCard, Damaged, Index, Pattern, Voucher, VoucherFigures};
+use crate::book::{
+    Attached, Book, BookCard, Foray, Frequency, Index, Pattern, Voucher, VoucherFigures, counted,
+    frequencies,
+};
+use crate::ranges::Ranges;
+use crate::session::document::sentence;
 use crate::session::format;
 use crate::statistics::Pooled;
 use serde_json::Value;
@@ -127,7 +132,12 @@ pub struct OpenBook {
     card: BookCard,
     rows: Vec<Row>,
     index: Index,
-    damaged: Vec<Damaged>,
+    faults: Vec<String>,
+    ranges: Option<Ranges>,
+    forays: Vec<Foray>,
+    /// The same as they are counted.
+    walks: Vec<Foray>,
+    frequencies: Vec<Frequency>,
     filter: String,
     sorted_by: (Column, bool),
     shown: Vec<usize>,
@@ -137,6 +147,19 @@ impl OpenBook {
     /// A book as it was read.
     pub(super) fn of(book: &Book) -> Self {
         let vouchers: Vec<Voucher> = book.vouchers().cloned().collect();
+        let mut faults: Vec<String> = (book.damaged().iter())
+            .map(|one| {
+                format!(
+                    "{} is damaged and was left as it is: {}. Mend it in a text editor, or take it \
+                     from a copy of the book",
+                    one.path.display(),
+                    one.why
+                )
+            })
+            .collect();
+        let ranges = (book.ranges())
+            .map_err(|error| faults.push(sentence(&error)))
+            .ok();
         let mut open = Self {
             folder: book.folder().to_owned(),
             card: book.card.clone(),
@@ -145,11 +168,16 @@ impl OpenBook {
                 .into_iter()
                 .map(|voucher| Row::of(Arc::new(voucher), book.folder()))
                 .collect(),
-            damaged: book.damaged().to_vec(),
+            faults,
+            ranges,
+            forays: book.forays().cloned().collect(),
+            walks: Vec::new(),
+            frequencies: Vec::new(),
             filter: String::new(),
             sorted_by: (Column::Number, false),
             shown: Vec::new(),
         };
+        open.count_walks();
         open.arrange();
         open
     }
@@ -174,18 +202,38 @@ impl OpenBook {
 
     /// Files that could not be read, a sentence each.
     #[must_use]
-    pub fn faults(&self) -> Vec<String> {
-        self.damaged
-            .iter()
-            .map(|one| {
-                format!(
-                    "{} is damaged and was left as it is: {}. Mend it in a text editor, or take it \
-                     from a copy of the book",
-                    one.path.display(),
-                    one.why
-                )
-            })
-            .collect()
+    pub fn faults(&self) -> &[String] {
+        &self.faults
+    }
+
+    /// Published ranges with the book's own; `None` where its table cannot be read.
+    pub(super) const fn ranges(&self) -> Option<&Ranges> {
+        self.ranges.as_ref()
+    }
+
+    /// Its walks as they are counted, by date: with the vouchers that were kept, under their names of
+    /// now.
+    #[must_use]
+    pub fn walks(&self) -> &[Foray] {
+        &self.walks
+    }
+
+    /// A walk by its identifier.
+    #[must_use]
+    pub fn walk(&self, id: &str) -> Option<&Foray> {
+        self.walks.iter().find(|walk| walk.event_id == id)
+    }
+
+    /// How often each taxon was met.
+    #[must_use]
+    pub fn frequencies(&self) -> &[Frequency] {
+        &self.frequencies
+    }
+
+    fn count_walks(&mut self) {
+        let vouchers = self.rows.iter().map(|row| &*row.voucher);
+        self.walks = counted(&self.forays, vouchers);
+        self.frequencies = frequencies(&self.walks);
     }
 
     /// What is typed to find vouchers.
@@ -265,6 +313,7 @@ impl OpenBook {
             Some(old) => *old = row,
             None => self.rows.push(row),
         }
+        self.count_walks();
         self.arrange();
     }
 

@@ -8,6 +8,9 @@ mod fields;
 mod form;
 mod keeper;
 mod listing;
+mod outgoing;
+mod thumbnails;
+mod walks;
 mod working;
 
 pub use again::Again;
@@ -16,10 +19,14 @@ pub use conflict::{Conflict, Disputed, Settling};
 pub use fields::{Entry, FIELDS, Field, NAME, NAMED_BY, NUMBER, Part, QUALIFIER};
 pub use form::{Complaints, Form};
 pub use listing::{Column, OpenBook, PhotoLine, Row, photo_lines, pooled_in_words};
+pub use outgoing::Outgoing;
+pub use thumbnails::Thumbnails;
+pub use walks::{WalkForm, Walked};
 
 use crate::Measurement;
-use crate::book::{Attached, Voucher};
-use crate::ranges::{Observation, Ranges};
+use crate::book::{Attached, Foray, Voucher};
+use crate::export::darwin_core::Places;
+use crate::ranges::Observation;
 use desk::Desk;
 use jiff::ZonedDateTime;
 use keeper::Keeper;
@@ -73,6 +80,23 @@ pub enum BookCommand {
     Settle(Settling),
     /// Compare with published ranges from now on.
     Compare,
+    /// Make a file of the book.
+    Export {
+        /// Which.
+        what: Outgoing,
+        /// Where to.
+        path: PathBuf,
+        /// How much is told of places.
+        places: Places,
+    },
+    /// Show the walk of this identifier.
+    PickWalk(String),
+    /// A walk or a sighting, as typed so far.
+    WriteWalk(WalkForm),
+    /// Add the walk that was typed.
+    AddWalk,
+    /// Add what was seen to the walk that is picked.
+    AddSighting,
     /// Open a photo with the scale and the area that it was measured by.
     OpenAgain(Again),
 }
@@ -94,10 +118,11 @@ pub struct Record {
     form: Option<Form>,
     sent: Option<Sent>,
     conflict: Option<Conflict>,
+    walk: Option<String>,
+    walk_form: WalkForm,
     compares: bool,
     seen: Observation,
     comparison: Comparison,
-    ranges: Option<Ranges>,
     pub(super) again: Option<Again>,
     desk: Desk,
     desk_file: Option<PathBuf>,
@@ -116,6 +141,18 @@ impl Record {
     #[must_use]
     pub const fn form(&self) -> Option<&Form> {
         self.form.as_ref()
+    }
+
+    /// The walk that is picked, as it is counted.
+    #[must_use]
+    pub fn walk(&self) -> Option<&Foray> {
+        self.book()?.walk(self.walk.as_deref()?)
+    }
+
+    /// A walk or a sighting, as typed so far.
+    #[must_use]
+    pub const fn walk_form(&self) -> &WalkForm {
+        &self.walk_form
     }
 
     /// A voucher that somebody else changed, to be settled.

@@ -2,17 +2,22 @@
 
 use super::conflict::{Conflict, Settling};
 use super::desk::{self, Desk};
+use super::fields::WALK;
 use super::form::Form;
 use super::keeper::{Errand, Keeper, Measured, Reply};
+use super::outgoing::{Chosen, Outgoing};
+use super::walks::Walked;
 use super::{BookCommand, Comparison, OpenBook, Record, Sent, pooled_in_words, today};
 use crate::Measurement;
 use crate::book::{Attached, BookCard, Voucher, is_book, observation};
+use crate::export::darwin_core::Places;
 use crate::export::json;
 use crate::ranges::{Observation, Ranges};
 use crate::session::document::sentence;
 use crate::session::{Results, ScaleWay, Session, StepStanding, Tone, file_name};
 use jiff::ZonedDateTime;
 use serde_json::{Map, Value};
+use std::borrow::Cow;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -149,6 +154,12 @@ impl Session {
             }
             BookCommand::Write(term, text) => {
                 if let Some(form) = &mut record.form {
+                    let walk = (record.book.as_deref())
+                        .filter(|_| term == WALK)
+                        .and_then(|book| book.walk(&text));
+                    if let Some(walk) = walk {
+                        form.fill_from_walk(walk);
+                    }
                     form.write(term, text);
                 }
                 record.propose_number();
@@ -169,6 +180,20 @@ impl Session {
             BookCommand::Attach { is_copied } => self.attach(is_copied),
             BookCommand::Settle(settling) => self.settle(settling),
             BookCommand::Compare => record.compares = true,
+            BookCommand::Export { what, path, places } => self.export_book(what, path, places),
+            BookCommand::PickWalk(id) => record.walk = Some(id),
+            BookCommand::WriteWalk(form) => record.walk_form = form,
+            BookCommand::AddWalk if record.walk_form.why_no_walk().is_none() => {
+                let walk = record.walk_form.walk();
+                self.ask("Saving the walk", Errand::AddWalk(walk));
+            }
+            BookCommand::AddSighting if record.walk_form.why_no_sighting().is_none() => {
+                let seen = record.walk_form.sighting();
+                if let Some(id) = record.walk.clone() {
+                    self.ask("Saving the walk", Errand::See(id, seen));
+                }
+            }
+            BookCommand::AddWalk | BookCommand::AddSighting => {}
             BookCommand::OpenAgain(again) => {
                 self.open(again.path.clone());
                 self.record.again = Some(again);
@@ -204,6 +229,19 @@ impl Session {
             }
             match reply {
                 Reply::Opened(book) => self.take_book(book),
+                Reply::Walked(book, walked) => {
+                    self.take_book(book);
+                    self.record.walk_form.forget(&walked);
+                    if let Walked::New(id) = walked {
+                        self.record.walk = Some(id);
+                    }
+                }
+                Reply::Exported { path, remarks } => {
+                    self.notify(Tone::Good, format!("Saved {}", path.display()));
+                    for remark in remarks {
+                        self.notify(Tone::Trouble, remark);
+                    }
+                }
                 Reply::Kept(voucher) => self.take_kept(*voucher),
                 Reply::Changed { mine, theirs } => self.take_conflict(*mine, theirs),
                 Reply::Failed(why) => {
@@ -216,9 +254,28 @@ impl Session {
         }
     }
 
+    fn export_book(&mut self, what: Outgoing, path: PathBuf, places: Places) {
+        let shown = self.record.book().map(OpenBook::shown);
+        let chosen = Chosen {
+            picked: (self.record.form.as_ref())
+                .filter(|form| !form.is_new())
+                .map(|form| form.id().to_owned()),
+            shown: shown
+                .into_iter()
+                .flatten()
+                .map(|row| row.voucher.occurrence_id.clone())
+                .collect(),
+            places,
+            today: today(),
+        };
+        self.ask("Making the file", Errand::Export { what, chosen, path });
+    }
+
     fn take_book(&mut self, mut book: Box<OpenBook>) {
         let is_demo = std::mem::take(&mut self.record.makes_demo);
         let record = &mut self.record;
+        // Its own ranges may have changed.
+        record.comparison = Comparison::default();
         match record
             .book
             .take()
@@ -237,6 +294,7 @@ impl Session {
             }
             None => {
                 record.form = None;
+                record.walk = None;
                 record.book = Some(book);
                 if !is_demo {
                     record.desk.book = record.book().map(|book| book.folder().to_owned());
@@ -351,7 +409,7 @@ impl Session {
         if settling == Settling::Later {
             return;
         }
-        let Some(theirs) = conflict.theirs() else {
+        let Some(theirs) = conflict.versions.theirs() else {
             self.notify(
                 Tone::Trouble,
                 format!(
@@ -373,9 +431,9 @@ impl Session {
                 .book
                 .as_ref()
                 .and_then(|book| book.next_number(year));
-            next.map(|number| Form::beginning_with(conflict.apart(number)))
+            next.map(|number| Form::beginning_with(conflict.versions.apart(number)))
         } else {
-            let together = conflict.together(settling == Settling::Mine);
+            let together = conflict.versions.together(settling == Settling::Mine);
             together.map(|voucher| Form::changed(theirs, voucher))
         };
         let Some(form) = form else {
@@ -429,18 +487,21 @@ impl Session {
             .as_ref()
             .map(|form| form.filled_in(&today()).0);
         let (of, seen) = self.seen(voucher);
-        if self.record.ranges.is_none() {
-            match Ranges::shipped() {
-                Ok(ranges) => self.record.ranges = Some(ranges),
-                Err(error) => self.notify(Tone::Trouble, sentence(&error)),
-            }
-        }
         let record = &mut self.record;
-        if let Some(ranges) = &record.ranges
-            && (record.seen != seen || record.comparison.of != of)
-        {
-            record.comparison = Comparison::made(of, &seen, ranges);
-            record.seen = seen;
+        if record.seen == seen && record.comparison.of == of {
+            return;
+        }
+        let of_book = record.book.as_ref().and_then(|book| book.ranges());
+        let ranges = of_book.map_or_else(
+            || Ranges::shipped().map(Cow::Owned),
+            |ranges| Ok(Cow::Borrowed(ranges)),
+        );
+        match ranges {
+            Ok(ranges) => {
+                record.comparison = Comparison::made(of, &seen, &ranges);
+                record.seen = seen;
+            }
+            Err(error) => self.notify(Tone::Trouble, sentence(&error)),
         }
     }
 

@@ -1,0 +1,259 @@
+//! Walks: their checklists, and how often each taxon was met.
+
+use super::{empty, page};
+use crate::app::steps::files;
+use crate::app::theme::{self, palette};
+use crate::app::{Memory, Wish, findings};
+use crate::book::{Foray, Frequency, MONTHS};
+use crate::session::record::{OpenBook, Outgoing, WalkForm};
+use crate::session::{BookCommand, Session};
+use egui::{Align2, Button, CollapsingHeader, Grid, Label, TextEdit, Ui, vec2};
+
+/// Width of a field for a date or a number, points.
+const SHORT: f32 = 110.0;
+/// Width of a field for a place or a name, points.
+const LONG: f32 = 220.0;
+
+pub(super) fn show(ui: &mut Ui, session: &Session, memory: &Memory, out: &mut Vec<Wish>) {
+    let Some(book) = session.record().book() else {
+        page(ui, "no book for walks", |ui| {
+            empty(
+                ui,
+                "No book is open",
+                "Open one on the left, or make a new one.",
+            );
+        });
+        return;
+    };
+    findings::caution(ui);
+    page(ui, "walks", |ui| {
+        let before = session.record().walk_form();
+        let mut form = before.clone();
+        new(ui, session, &mut form, book.walks().is_empty(), out);
+        list(ui, session, book, out);
+        if let Some(walk) = session.record().walk() {
+            checklist(ui, session, walk, &mut form, out);
+        }
+        if form != *before {
+            out.push(Wish::Book(BookCommand::WriteWalk(form)));
+        }
+        if !book.frequencies().is_empty() {
+            frequencies(ui, book);
+            ui.add_space(6.0);
+            ui.horizontal_wrapped(|ui| {
+                for what in Outgoing::OF_WALKS {
+                    let can = session.why_not_book().is_none();
+                    files::ask(
+                        ui,
+                        memory,
+                        out,
+                        what,
+                        can,
+                        "The book is being read or written",
+                    );
+                }
+            });
+        }
+    });
+}
+
+/// A walk to be added.
+fn new(ui: &mut Ui, session: &Session, form: &mut WalkForm, is_first: bool, out: &mut Vec<Wish>) {
+    CollapsingHeader::new("A new walk")
+        .default_open(is_first)
+        .show_unindented(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                field(
+                    ui,
+                    "Date of the walk",
+                    "such as 2026-10-04",
+                    SHORT,
+                    &mut form.date,
+                );
+                field(ui, "Place of the walk", "in words", LONG, &mut form.place);
+                field(ui, "How many walked", "such as 7", SHORT, &mut form.people);
+            });
+            add(
+                ui,
+                "Add the walk",
+                session.why_not_book().or_else(|| form.why_no_walk()),
+                BookCommand::AddWalk,
+                out,
+            );
+        });
+}
+
+/// All walks, to pick one.
+fn list(ui: &mut Ui, session: &Session, book: &OpenBook, out: &mut Vec<Wish>) {
+    ui.add_space(4.0);
+    ui.label(theme::bold(match book.walks().len() {
+        0 => "No walk yet".to_owned(),
+        1 => "One walk".to_owned(),
+        n => format!("{n} walks"),
+    }));
+    let picked = session.record().walk().map(|walk| &walk.event_id);
+    for walk in book.walks() {
+        let people = walk
+            .people_count
+            .map_or_else(String::new, |n| format!(", {n} people"));
+        let seen = match walk.checklist.len() {
+            0 => "nothing seen".to_owned(),
+            1 => "1 sighting".to_owned(),
+            n => format!("{n} sightings"),
+        };
+        let text = format!("{}{people}, {seen}", walk.title());
+        let button = Button::selectable(picked == Some(&walk.event_id), text)
+            .min_size(vec2(ui.available_width(), 0.0));
+        if ui.add(button).clicked() {
+            out.push(Wish::Book(BookCommand::PickWalk(walk.event_id.clone())));
+        }
+    }
+}
+
+/// What was seen on the walk that is picked, and one more.
+fn checklist(
+    ui: &mut Ui,
+    session: &Session,
+    walk: &Foray,
+    form: &mut WalkForm,
+    out: &mut Vec<Wish>,
+) {
+    ui.add_space(8.0);
+    ui.label(theme::bold(format!("Seen on {}", walk.title())).size(15.0));
+    if let Some(remarks) = &walk.event_remarks {
+        ui.add(Label::new(theme::quiet(ui, remarks)).wrap());
+    }
+    if walk.checklist.is_empty() {
+        ui.label(theme::quiet(ui, "Nothing yet."));
+    }
+    Grid::new("checklist")
+        .num_columns(2)
+        .spacing([24.0, 5.0])
+        .min_row_height(18.0)
+        .show(ui, |ui| {
+            for sighting in &walk.checklist {
+                ui.label(sighting.name());
+                let kept = sighting.catalog_number.as_deref();
+                let kept = kept.map_or_else(String::new, |n| format!("voucher {n}"));
+                let remarks = sighting.occurrence_remarks.as_deref().unwrap_or_default();
+                ui.label(theme::quiet(ui, format!("{kept} {remarks}").trim()));
+                ui.end_row();
+            }
+        });
+    ui.horizontal_wrapped(|ui| {
+        field(
+            ui,
+            "Also seen",
+            "such as Stereum hirsutum",
+            LONG,
+            &mut form.name,
+        );
+        field(
+            ui,
+            "Voucher of it",
+            "if one was kept",
+            SHORT,
+            &mut form.number,
+        );
+    });
+    add(
+        ui,
+        "Add to the checklist",
+        session.why_not_book().or_else(|| form.why_no_sighting()),
+        BookCommand::AddSighting,
+        out,
+    );
+}
+
+/// A table of all taxa: on how many walks, with the interval, from when to when, and by month.
+fn frequencies(ui: &mut Ui, book: &OpenBook) {
+    ui.add_space(10.0);
+    ui.label(theme::bold("How often each taxon was met").size(15.0));
+    ui.label(theme::quiet(
+        ui,
+        "Share of all walks, with Wilson’s 95 % interval, and walks on which it was met of those made, \
+         by month.",
+    ));
+    egui::ScrollArea::horizontal()
+        .id_salt("frequencies")
+        .show(ui, |ui| {
+            Grid::new("frequency table")
+                .num_columns(16)
+                .spacing([12.0, 5.0])
+                .min_row_height(20.0)
+                .striped(true)
+                .show(ui, |ui| {
+                    for title in ["Taxon", "Walks", "Share of walks", "First to last"] {
+                        ui.label(theme::bold(title));
+                    }
+                    for month in MONTHS {
+                        ui.label(theme::bold(month));
+                    }
+                    ui.end_row();
+                    for one in book.frequencies() {
+                        frequency(ui, one);
+                        ui.end_row();
+                    }
+                });
+        });
+}
+
+fn frequency(ui: &mut Ui, one: &Frequency) {
+    ui.label(&one.taxon);
+    ui.label(format!("{} of {}", one.walks, one.of));
+    let percent = |share: f64| format!("{:.0}", 100.0 * share);
+    ui.label(format!(
+        "{} % ({}–{} %)",
+        percent(one.share),
+        percent(one.interval.0),
+        percent(one.interval.1)
+    ));
+    let span = if one.first == one.last {
+        one.first.clone()
+    } else {
+        format!("{} to {}", one.first, one.last)
+    };
+    ui.label(theme::quiet(ui, span));
+    for (met, walks) in one.by_month.iter().zip(one.walks_by_month) {
+        match (walks, met) {
+            (0, _) => ui.label(""),
+            (_, 0) => ui.label(theme::quiet(ui, format!("0/{walks}"))),
+            _ => ui.label(theme::bold(format!("{met}/{walks}")).color(palette(ui).accent)),
+        };
+    }
+}
+
+fn field(ui: &mut Ui, name: &str, hint: &'static str, width: f32, text: &mut String) {
+    ui.vertical(|ui| {
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.set_width(width);
+        let label = ui.label(theme::quiet(ui, name));
+        ui.add(
+            TextEdit::singleline(text)
+                .id_salt(name)
+                .hint_text(hint)
+                .desired_width(width)
+                .min_size(vec2(0.0, theme::PRESS_HEIGHT))
+                .align(Align2::LEFT_CENTER),
+        )
+        .labelled_by(label.id);
+    });
+}
+
+fn add(
+    ui: &mut Ui,
+    text: &str,
+    why_not: Option<&'static str>,
+    command: BookCommand,
+    out: &mut Vec<Wish>,
+) {
+    ui.horizontal_wrapped(|ui| {
+        let button = ui.add_enabled(why_not.is_none(), Button::new(text));
+        if button.clicked() {
+            out.push(Wish::Book(command));
+        }
+        if let Some(why) = why_not {
+            ui.label(theme::quiet(ui, why));
+        }
+    });
+}
