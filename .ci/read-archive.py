@@ -5,7 +5,8 @@ the records of the same book, field for field.
 read-archive.py PROGRAM [BOOK]
 
 PROGRAM is the poreline to try. BOOK is a copy of the demo book, which is changed; without it one is made.
-Needs python-dwca-reader."""
+Needs python-dwca-reader, and metapype, whose rules for EML are those of the Environmental Data
+Initiative."""
 
 import csv
 import json
@@ -18,6 +19,8 @@ import zipfile
 from pathlib import Path
 
 from dwca.read import DwCAReader
+from metapype.eml import validate
+from metapype.model import metapype_io
 
 DWC = "http://rs.tdwg.org/dwc/terms/"
 DCTERMS = "http://purl.org/dc/terms/"
@@ -85,6 +88,22 @@ def check_xml(path):
         found = eml.find(f"dataset/{needed}")
         if found is None or not "".join(found.itertext()).strip():
             sys.exit(f"eml.xml tells no {needed}")
+
+
+def eml_faults(text):
+    faults = []
+    validate.tree(metapype_io.from_xml(text), faults)
+    return [" ".join(map(str, fault[:2])) for fault in faults]
+
+
+def check_eml(path):
+    """The metadata keep the rules of EML 2.2.0; without a title they would not."""
+    with zipfile.ZipFile(path) as files:
+        text = files.read("eml.xml").decode("utf-8")
+    same("faults of eml.xml", eml_faults(text), [])
+    begin, end = text.index("<title>"), text.index("</title>") + len("</title>")
+    if not eml_faults(text[:begin] + text[end:]):
+        sys.exit("eml.xml without a title passes, so the check sees nothing")
 
 
 def check_facts(number, record, facts):
@@ -163,6 +182,7 @@ def main(program, book):
         rows = {row["occurrenceID"]: row for row in csv.DictReader(file)}
 
     check_xml(archive)
+    check_eml(archive)
     with DwCAReader(str(archive)) as reader:
         same("kind of core", reader.descriptor.core.type, DWC + "Occurrence")
         same("title", reader.metadata.find("dataset/title").text, json.loads((book / "book.json").read_text())["datasetName"])

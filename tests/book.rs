@@ -241,6 +241,19 @@ fn what_is_typed_wrong_is_told_and_nothing_is_written() {
         (
             &["forays", "add", "fen", "--date", "", "--place", "Fen"],
             2,
+            "is not a day",
+        ),
+        (
+            &[
+                "forays",
+                "add",
+                "fen",
+                "--date",
+                "2026-10-04",
+                "--place",
+                "",
+            ],
+            2,
             "must not be empty",
         ),
     ] {

@@ -1,19 +1,20 @@
 //! The book's files: the only place that reads and writes them.
 
+mod files;
+mod versions;
+
 use super::error::{BookError, Damaged};
-use super::foray::{self, Foray};
+use super::foray::Foray;
 use super::number::Pattern;
-use super::voucher::{self, Voucher};
+use super::voucher::Voucher;
 use crate::ranges::Ranges;
-use rayon::prelude::*;
-use serde::de::DeserializeOwned;
+use files::{Kept, add, insert, io_error, put, read_all, safe, save, write};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use serde_with::skip_serializing_none;
 use std::fs::{self, File};
-use std::io::{self, Write as _};
+use std::io;
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
 
 /// The schema's name in `book.json`.
 const SCHEMA: &str = "poreline-book/1";
@@ -72,13 +73,6 @@ pub enum Saved {
     Changed(Map<String, Value>),
 }
 
-/// A record and the file it came from.
-#[derive(Debug, Clone)]
-struct Kept<T> {
-    record: T,
-    path: PathBuf,
-}
-
 /// An open book.
 #[derive(Debug, Clone)]
 pub struct Book {
@@ -94,58 +88,6 @@ pub struct Book {
 #[must_use]
 pub fn is_book(folder: &Path) -> bool {
     folder.join(CARD).is_file()
-}
-
-/// What voucher and foray files have in common.
-trait Record: Serialize + DeserializeOwned + Clone + Send {
-    const FOLDER: &'static str;
-    const SCHEMA: &'static str;
-    fn schema(&self) -> &str;
-    fn revision(&mut self) -> &mut u64;
-    fn sort_key(&self) -> (&str, &str);
-    fn file_name(&self) -> String;
-}
-
-impl Record for Voucher {
-    const FOLDER: &'static str = VOUCHERS;
-    const SCHEMA: &'static str = voucher::SCHEMA;
-
-    fn schema(&self) -> &str {
-        &self.schema
-    }
-
-    fn revision(&mut self) -> &mut u64 {
-        &mut self.revision
-    }
-
-    fn sort_key(&self) -> (&str, &str) {
-        (&self.catalog_number, &self.occurrence_id)
-    }
-
-    fn file_name(&self) -> String {
-        file_name(&self.catalog_number)
-    }
-}
-
-impl Record for Foray {
-    const FOLDER: &'static str = FORAYS;
-    const SCHEMA: &'static str = foray::SCHEMA;
-
-    fn schema(&self) -> &str {
-        &self.schema
-    }
-
-    fn revision(&mut self) -> &mut u64 {
-        &mut self.revision
-    }
-
-    fn sort_key(&self) -> (&str, &str) {
-        (&self.event_date, &self.event_id)
-    }
-
-    fn file_name(&self) -> String {
-        file_name(&self.title())
-    }
 }
 
 impl Book {
@@ -349,60 +291,6 @@ impl Book {
         save(&mut self.vouchers[at], voucher)
     }
 
-    /// The files that hold a voucher of this number, the one that bears its name first. A shared folder
-    /// leaves several where two people wrote at once.
-    ///
-    /// # Errors
-    /// [`BookError::Missing`].
-    pub fn versions(&self, catalog_number: &str) -> Result<Vec<(&Path, &Voucher)>, BookError> {
-        let id = &self.voucher(catalog_number)?.occurrence_id;
-        let mut versions: Vec<(&Path, &Voucher)> = (self.vouchers.iter())
-            .filter(|kept| kept.record.occurrence_id == *id)
-            .map(|kept| (kept.path.as_path(), &kept.record))
-            .collect();
-        let name = file_name(catalog_number);
-        versions.sort_by_key(|(path, _)| path.file_stem().is_none_or(|stem| *stem != *name));
-        Ok(versions)
-    }
-
-    /// Writes a voucher in place of all its [versions](Self::versions). The files of the others are
-    /// set aside under names that the book does not read; it tells which.
-    ///
-    /// # Errors
-    /// [`BookError::Changed`] where a version was changed since it was read, [`BookError::Missing`],
-    /// [`BookError::Io`].
-    pub fn unite(&mut self, mut voucher: Voucher) -> Result<Vec<PathBuf>, BookError> {
-        let versions = self.versions(&voucher.catalog_number)?;
-        let revision = versions.iter().map(|(_, one)| one.revision).max();
-        let paths: Vec<PathBuf> = versions.iter().map(|(path, _)| path.into()).collect();
-        let _lock = self.lock()?;
-        for (path, known) in &versions {
-            let now: Kept<Voucher> = read_one(path.into()).map_err(BookError::from)?;
-            if now.record != **known {
-                return Err(BookError::Changed(voucher.catalog_number));
-            }
-        }
-        voucher.revision = revision.unwrap_or_default() + 1;
-        let (first, others) = paths.split_first().ok_or_else(|| BookError::Missing {
-            kind: "voucher",
-            name: voucher.catalog_number.clone(),
-        })?;
-        write(first, &voucher)?;
-        self.vouchers.retain(|kept| !others.contains(&kept.path));
-        if let Some(kept) = self.vouchers.iter_mut().find(|kept| kept.path == *first) {
-            kept.record = voucher;
-        }
-        others.iter().map(|path| set_aside(path)).collect()
-    }
-
-    /// Reads a voucher's file that is not of this book, such as another's copy.
-    ///
-    /// # Errors
-    /// [`BookError::Damaged`].
-    pub fn read_voucher(path: &Path) -> Result<Voucher, BookError> {
-        Ok(read_one(path.into())?.record)
-    }
-
     /// Saves a foray that was read from this book and changed.
     ///
     /// # Errors
@@ -483,160 +371,9 @@ impl Book {
     }
 }
 
-fn io_error<'a>(path: &'a Path, action: &'static str) -> impl Fn(io::Error) -> BookError + 'a {
-    move |error| BookError::Io {
-        path: path.into(),
-        action,
-        error,
-    }
-}
-
-/// Reads all files of a kind; what cannot be read is named.
-fn read_all<T: Record>(book: &Path) -> Result<(Vec<Kept<T>>, Vec<Damaged>), BookError> {
-    let folder = book.join(T::FOLDER);
-    let mut paths: Vec<PathBuf> = match fs::read_dir(&folder) {
-        Err(error) if error.kind() == io::ErrorKind::NotFound => Vec::new(),
-        entries => entries
-            .and_then(|entries| entries.map(|entry| Ok(entry?.path())).collect())
-            .map_err(io_error(&folder, "reading the folder"))?,
-    };
-    paths.retain(|path| path.extension().is_some_and(|end| end == "json"));
-    paths.sort();
-    let read: Vec<Result<Kept<T>, Damaged>> = paths.into_par_iter().map(read_one).collect();
-    let (mut kept, mut damaged) = (Vec::new(), Vec::new());
-    for one in read {
-        match one {
-            Ok(one) => kept.push(one),
-            Err(one) => damaged.push(one),
-        }
-    }
-    kept.sort_by(|a, b| a.record.sort_key().cmp(&b.record.sort_key()));
-    Ok((kept, damaged))
-}
-
-fn read_one<T: Record>(path: PathBuf) -> Result<Kept<T>, Damaged> {
-    let read = fs::read(&path)
-        .map_err(|error| error.to_string())
-        .and_then(|text| serde_json::from_slice::<T>(&text).map_err(|error| error.to_string()));
-    match read {
-        Ok(record) if record.schema() == T::SCHEMA => Ok(Kept { record, path }),
-        Ok(record) => Err(Damaged {
-            why: format!(
-                "its schema is “{}” and not “{}”",
-                record.schema(),
-                T::SCHEMA
-            ),
-            path,
-        }),
-        Err(why) => Err(Damaged { path, why }),
-    }
-}
-
-/// Gives a file a name that the book does not read.
-fn set_aside(path: &Path) -> Result<PathBuf, BookError> {
-    let mut names = (1..).map(|n: u32| path.with_extension(format!("json.set-aside-{n}")));
-    let free = names.find(|name| !name.exists()).unwrap_or_default();
-    fs::rename(path, &free).map_err(io_error(path, "setting it aside"))?;
-    Ok(free)
-}
-
-/// Writes a new record; `None` where its file name is taken and no other may be.
-fn add<T: Record>(
-    book: &Path,
-    mut record: T,
-    under_another: bool,
-) -> Result<Option<Kept<T>>, BookError> {
-    let folder = book.join(T::FOLDER);
-    fs::create_dir_all(&folder).map_err(io_error(&folder, "making the folder"))?;
-    let name = record.file_name();
-    let names = (2..).map(|n| format!("{name}-{n}"));
-    let mut names = std::iter::once(name.clone())
-        .chain(names)
-        .take(if under_another { usize::MAX } else { 1 });
-    let Some(path) = names
-        .by_ref()
-        .map(|name| folder.join(format!("{name}.json")))
-        .find(|path| !path.exists())
-    else {
-        return Ok(None);
-    };
-    *record.revision() = 1;
-    write(&path, &record)?;
-    Ok(Some(Kept { record, path }))
-}
-
-fn insert<T: Record>(all: &mut Vec<Kept<T>>, kept: Kept<T>) {
-    let at = all.partition_point(|other| other.record.sort_key() < kept.record.sort_key());
-    all.insert(at, kept);
-}
-
-/// Writes a changed record, unless the file is not what it was when it was read.
-fn save<T: Record>(kept: &mut Kept<T>, mut record: T) -> Result<Saved, BookError> {
-    let path = &kept.path;
-    let text = fs::read(path).map_err(io_error(path, "reading"))?;
-    let on_disk: Map<String, Value> =
-        serde_json::from_slice(&text).map_err(|error| BookError::Damaged {
-            path: path.clone(),
-            why: error.to_string(),
-        })?;
-    let read = *record.revision();
-    if on_disk.get("revision").and_then(Value::as_u64) != Some(read) {
-        return Ok(Saved::Changed(on_disk));
-    }
-    *record.revision() = read + 1;
-    write(path, &record)?;
-    kept.record = record;
-    Ok(Saved::Written(read + 1))
-}
-
-/// Writes a record as JSON that people can read and version control can compare.
-fn write(path: &Path, record: &impl Serialize) -> Result<(), BookError> {
-    let mut text = serde_json::to_vec_pretty(record).map_err(|error| BookError::Io {
-        path: path.into(),
-        action: "writing",
-        error: error.into(),
-    })?;
-    text.push(b'\n');
-    put(path, |file| file.write_all(&text))
-}
-
-/// Writes beside the file, brings it to the disk, and renames it into place.
-fn put(path: &Path, fill: impl FnOnce(&mut File) -> io::Result<()>) -> Result<(), BookError> {
-    let folder = path.parent().unwrap_or(Path::new("."));
-    let written = NamedTempFile::new_in(folder).and_then(|mut file| {
-        fill(file.as_file_mut())?;
-        file.as_file().sync_all()?;
-        file.persist(path).map_err(|error| error.error)?;
-        // The new name has to reach the disk too; where folders cannot be opened it does by itself.
-        File::open(folder)
-            .and_then(|folder| folder.sync_all())
-            .or(Ok(()))
-    });
-    written.map_err(io_error(path, "writing"))
-}
-
-/// A file name out of a number or title: what every file system takes.
-fn file_name(title: &str) -> String {
-    match safe(title) {
-        name if name.is_empty() => "record".to_owned(),
-        name => name,
-    }
-}
-
-fn safe(text: &str) -> String {
-    let mut name = String::new();
-    for c in text.trim().chars().take(LONGEST_NAME) {
-        if c.is_alphanumeric() || c == '_' {
-            name.push(c);
-        } else if !name.is_empty() && !name.ends_with('-') {
-            name.push('-');
-        }
-    }
-    name.trim_end_matches('-').to_owned()
-}
-
 #[cfg(test)]
 mod tests {
+    use super::files::file_name;
     use super::*;
     use serde_json::json;
 
@@ -710,6 +447,34 @@ mod tests {
             first.add_voucher(Voucher::new("AF-2026-0002")),
             Err(BookError::NumberTaken(_))
         ));
+    }
+
+    #[test]
+    fn what_was_changed_by_hand_under_the_same_revision_is_not_written_over() {
+        let (_folder, mut book) = book();
+        book.add_voucher(Voucher::new("1")).expect("added");
+        let file = book.folder().join("vouchers/1.json");
+        let text = fs::read_to_string(&file).expect("a file");
+        let by_hand = text.replacen('{', "{ \"smell\": \"anise\",", 1);
+        fs::write(&file, &by_hand).expect("written");
+        let mut mine = book.voucher("1").expect("it").clone();
+        mine.habitat = Some("carr".to_owned());
+        for _ in 0..2 {
+            let Saved::Changed(theirs) = book.save_voucher(mine.clone()).expect("told") else {
+                panic!("written over");
+            };
+            assert_eq!(theirs["smell"], "anise");
+            assert_eq!(fs::read_to_string(&file).expect("a file"), by_hand);
+            // Whoever has looked at it can write it, under the revision that was told.
+            let mut theirs: Voucher =
+                serde_json::from_value(Value::Object(theirs)).expect("a voucher");
+            theirs.habitat = Some("fen".to_owned());
+            assert_eq!(theirs.revision, 2);
+        }
+        mine.revision = 2;
+        assert_eq!(book.save_voucher(mine).expect("saved"), Saved::Written(3));
+        let again = reopened(&book);
+        assert_eq!(again.voucher("1").expect("it").revision, 3);
     }
 
     #[test]

@@ -33,6 +33,8 @@ const LEADING: f32 = 1.3;
 const LARGE: f32 = 1.35;
 /// Size of the cautions at the foot, points.
 const FOOT_SIZE: f32 = 6.0;
+/// Size of the caution at the foot of a label, points.
+const CAUTION_SIZE: f32 = 6.5;
 /// What every label says, since labels are cut from the sheet.
 const ON_LABEL: &str = "Never eat a fungus or decide on a dose on the strength of this label.";
 
@@ -73,7 +75,7 @@ fn room(paper: Paper) -> [f32; 2] {
     let [width, height] = label_mm(paper);
     [
         points(width - PADDING_MM - CODE_MM),
-        points(height - 2.0 * PADDING_MM),
+        points(height - 2.0 * PADDING_MM) - CAUTION_SIZE * LEADING,
     ]
 }
 
@@ -102,6 +104,8 @@ fn sheet(card: &BookCard, vouchers: &[&Voucher], paper: Paper, faces: &mut Faces
         let (size, lines) = fitted(&lines(card, voucher), room, faces);
         let from = [points(x + PADDING_MM), points(top - PADDING_MM)];
         set(&mut content, &lines, size, from, faces);
+        let foot = [points(x + PADDING_MM), points(top - height + PADDING_MM)];
+        faces.set(&mut content, ON_LABEL, foot, CAUTION_SIZE, false);
     }
     let foot: Vec<Line> = (CAUTIONS.lines())
         .map(|line| Line {
@@ -140,16 +144,13 @@ fn fitted(lines: &[Line], [width, height]: [f32; 2], faces: &Faces) -> (f32, Vec
             return set;
         }
     }
-    // The last line says what no label goes without.
     let (size, mut lines) = set;
-    let caution = lines.pop();
-    while !lines.is_empty() && tall(&lines, size) + size * LEADING > height {
+    while !lines.is_empty() && tall(&lines, size) > height {
         lines.pop();
         if let Some(last) = lines.last_mut() {
             last.text.push('…');
         }
     }
-    lines.extend(caution);
     (size, lines)
 }
 
@@ -242,7 +243,6 @@ fn lines(card: &BookCard, voucher: &Voucher) -> Vec<Line> {
         false,
         1.0,
     );
-    say(ON_LABEL.to_owned(), false, 0.8);
     lines
 }
 
@@ -279,7 +279,7 @@ mod tests {
     }
 
     #[test]
-    fn a_label_says_what_a_packet_needs_and_the_caution() {
+    fn a_label_says_what_a_packet_needs() {
         let said: Vec<String> = lines(&card(), &full("thin"))
             .into_iter()
             .map(|l| l.text)
@@ -294,8 +294,7 @@ mod tests {
                 "Alder Fen",
                 "on Betula pendula",
                 "leg. Łucja Dunmore, 2026-10-04",
-                "thin",
-                ON_LABEL
+                "thin"
             ]
         );
     }
@@ -305,6 +304,8 @@ mod tests {
         let faces = Faces::new();
         for paper in [Paper::A4, Paper::Letter] {
             let room @ [width, height] = room(paper);
+            let caution = faces.width(ON_LABEL, CAUTION_SIZE, false);
+            assert!(caution <= points(label_mm(paper)[0] - 2.0 * PADDING_MM));
             for remarks in [
                 "",
                 "short",
@@ -319,7 +320,6 @@ mod tests {
                     // An ellipsis may have been added.
                     assert!(wide <= width + 2.0 * size, "{}", line.text);
                 }
-                assert_eq!(lines.last().map(|l| l.text.as_str()), Some(ON_LABEL));
             }
         }
     }

@@ -10,7 +10,9 @@ use crate::session::{BookCommand, Session};
 use egui::{Align2, Button, CollapsingHeader, Grid, Label, TextEdit, Ui, vec2};
 
 /// Width of a field for a date or a number, points.
-const SHORT: f32 = 110.0;
+const SHORT: f32 = 150.0;
+/// Height of the list of walks, points.
+const LIST: f32 = 260.0;
 /// Width of a field for a place or a name, points.
 const LONG: f32 = 220.0;
 
@@ -92,21 +94,31 @@ fn list(ui: &mut Ui, session: &Session, book: &OpenBook, out: &mut Vec<Wish>) {
         n => format!("{n} walks"),
     }));
     let picked = session.record().walk().map(|walk| &walk.event_id);
-    for walk in book.walks() {
-        let people = walk
-            .people_count
-            .map_or_else(String::new, |n| format!(", {n} people"));
-        let seen = match walk.checklist.len() {
-            0 => "nothing seen".to_owned(),
-            1 => "1 sighting".to_owned(),
-            n => format!("{n} sightings"),
-        };
-        let text = format!("{}{people}, {seen}", walk.title());
-        let button = Button::selectable(picked == Some(&walk.event_id), text)
-            .min_size(vec2(ui.available_width(), 0.0));
-        if ui.add(button).clicked() {
-            out.push(Wish::Book(BookCommand::PickWalk(walk.event_id.clone())));
-        }
+    egui::ScrollArea::vertical()
+        .id_salt("list of walks")
+        .max_height(LIST)
+        .show(ui, |ui| {
+            // The newest are looked for most.
+            for walk in book.walks().iter().rev() {
+                one_walk(ui, walk, picked == Some(&walk.event_id), out);
+            }
+            theme::follow_focus(ui);
+        });
+}
+
+fn one_walk(ui: &mut Ui, walk: &Foray, is_picked: bool, out: &mut Vec<Wish>) {
+    let people = walk
+        .people_count
+        .map_or_else(String::new, |n| format!(", {n} people"));
+    let seen = match walk.checklist.len() {
+        0 => "nothing seen".to_owned(),
+        1 => "1 sighting".to_owned(),
+        n => format!("{n} sightings"),
+    };
+    let text = format!("{}{people}, {seen}", walk.title());
+    let button = Button::selectable(is_picked, text).min_size(vec2(ui.available_width(), 0.0));
+    if ui.add(button).clicked() {
+        out.push(Wish::Book(BookCommand::PickWalk(walk.event_id.clone())));
     }
 }
 
@@ -140,6 +152,7 @@ fn checklist(
                 ui.end_row();
             }
         });
+    ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
         field(
             ui,
@@ -148,13 +161,7 @@ fn checklist(
             LONG,
             &mut form.name,
         );
-        field(
-            ui,
-            "Voucher of it",
-            "if one was kept",
-            SHORT,
-            &mut form.number,
-        );
+        field(ui, "Voucher of it", "its number", SHORT, &mut form.number);
     });
     add(
         ui,

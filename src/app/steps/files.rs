@@ -30,24 +30,18 @@ const fn of_findings(export: Export) -> (&'static str, &'static str) {
 const fn of_book(what: Outgoing) -> (&'static str, &'static str) {
     match what {
         Outgoing::ReportPdf => (
-            "Report on the voucher (PDF)…",
-            "Photos with what was counted, figures, published ranges and the record, to print or to send",
+            "Report (PDF)…",
+            "On the voucher that is picked: photos with what was counted, figures, published ranges and the record, to print or to send",
         ),
-        Outgoing::ReportHtml => (
-            "Report on the voucher (HTML)…",
-            "The same as one page for a browser",
-        ),
+        Outgoing::ReportHtml => ("Report (HTML)…", "The same as one page for a browser"),
         Outgoing::Labels => (
-            "Labels of the list (PDF)…",
+            "Labels (PDF)…",
             "One label for each voucher in the list, to print and cut out",
         ),
-        Outgoing::Table => (
-            "Table of all vouchers (CSV)…",
-            "One line per voucher, for a spreadsheet",
-        ),
+        Outgoing::Table => ("Table (CSV)…", "One line per voucher, for a spreadsheet"),
         Outgoing::DarwinCore => (
-            "Darwin Core Archive (ZIP)…",
-            "All vouchers with their measurements, for a collection or a portal",
+            "Darwin Core (ZIP)…",
+            "A Darwin Core Archive of all vouchers with their measurements, for a collection or a portal",
         ),
         Outgoing::Walks => (
             "Walks and checklists (CSV)…",

@@ -1,5 +1,6 @@
 //! `poreline book forays …` as typed.
 
+use crate::cli::args::day;
 use clap::{Args, Subcommand};
 use std::path::PathBuf;
 
@@ -27,7 +28,7 @@ pub(in crate::cli) struct ForayAddArgs {
     pub(super) folder: PathBuf,
 
     /// When, ISO 8601
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", value_parser = day)]
     pub(super) date: String,
 
     /// Where

@@ -1,6 +1,7 @@
 //! The book beside the photo: its list, the voucher being filled in, and what is compared.
 
 mod again;
+mod comparing;
 mod comparison;
 mod conflict;
 mod desk;

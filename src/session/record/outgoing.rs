@@ -1,5 +1,7 @@
 //! What goes out of the book: files for collections, spreadsheets, packets and readers.
 
+use super::keeper::Errand;
+use super::{OpenBook, today};
 use crate::book::{Book, Voucher, frequencies, write_checklists};
 use crate::export::card_pdf::Paper;
 use crate::export::darwin_core::{ArchiveOptions, Places, archive};
@@ -7,7 +9,9 @@ use crate::export::report::{Report, html, pdf, season};
 use crate::export::{book_csv, labels};
 use crate::progress::Progress;
 use crate::reporting;
+use crate::session::Session;
 use std::fmt::Display;
+use std::path::PathBuf;
 
 /// A file that can be made of a book.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -85,6 +89,26 @@ pub(super) struct Chosen {
     pub places: Places,
     /// ISO 8601.
     pub today: String,
+}
+
+impl Session {
+    /// Has a file made of the book.
+    pub(super) fn export_book(&mut self, what: Outgoing, path: PathBuf, places: Places) {
+        let shown = self.record.book().map(OpenBook::shown);
+        let chosen = Chosen {
+            picked: (self.record.form.as_ref())
+                .filter(|form| !form.is_new())
+                .map(|form| form.id().to_owned()),
+            shown: shown
+                .into_iter()
+                .flatten()
+                .map(|row| row.voucher.occurrence_id.clone())
+                .collect(),
+            places,
+            today: today(),
+        };
+        self.ask("Making the file", Errand::Export { what, chosen, path });
+    }
 }
 
 /// The file's bytes, and what is to be said of them.

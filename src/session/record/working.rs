@@ -5,19 +5,14 @@ use super::desk::{self, Desk};
 use super::fields::WALK;
 use super::form::Form;
 use super::keeper::{Errand, Keeper, Measured, Reply};
-use super::outgoing::{Chosen, Outgoing};
 use super::walks::Walked;
 use super::{BookCommand, Comparison, OpenBook, Record, Sent, pooled_in_words, today};
 use crate::Measurement;
-use crate::book::{Attached, BookCard, Voucher, is_book, observation};
-use crate::export::darwin_core::Places;
+use crate::book::{Attached, BookCard, Voucher, is_book};
 use crate::export::json;
-use crate::ranges::{Observation, Ranges};
-use crate::session::document::sentence;
-use crate::session::{Results, ScaleWay, Session, StepStanding, Tone, file_name};
+use crate::session::{Results, ScaleWay, Session, StepStanding, Tone};
 use jiff::ZonedDateTime;
 use serde_json::{Map, Value};
-use std::borrow::Cow;
 use std::path::PathBuf;
 use std::sync::Arc;
 
@@ -202,7 +197,7 @@ impl Session {
         self.compare_anew();
     }
 
-    fn ask(&mut self, doing: &'static str, errand: Errand) {
+    pub(super) fn ask(&mut self, doing: &'static str, errand: Errand) {
         self.notices.forget_trouble();
         let keeper = match self.record.keeper.take() {
             Some(keeper) => Ok(keeper),
@@ -252,23 +247,6 @@ impl Session {
             }
             self.compare_anew();
         }
-    }
-
-    fn export_book(&mut self, what: Outgoing, path: PathBuf, places: Places) {
-        let shown = self.record.book().map(OpenBook::shown);
-        let chosen = Chosen {
-            picked: (self.record.form.as_ref())
-                .filter(|form| !form.is_new())
-                .map(|form| form.id().to_owned()),
-            shown: shown
-                .into_iter()
-                .flatten()
-                .map(|row| row.voucher.occurrence_id.clone())
-                .collect(),
-            places,
-            today: today(),
-        };
-        self.ask("Making the file", Errand::Export { what, chosen, path });
     }
 
     fn take_book(&mut self, mut book: Box<OpenBook>) {
@@ -473,59 +451,6 @@ impl Session {
         } else {
             self.measure();
             self.record.measures_again = true;
-        }
-    }
-
-    /// Compares once more where something that is compared has changed.
-    pub(in crate::session) fn compare_anew(&mut self) {
-        if !self.record.compares {
-            return;
-        }
-        let voucher = self
-            .record
-            .form
-            .as_ref()
-            .map(|form| form.filled_in(&today()).0);
-        let (of, seen) = self.seen(voucher);
-        let record = &mut self.record;
-        if record.seen == seen && record.comparison.of == of {
-            return;
-        }
-        let of_book = record.book.as_ref().and_then(|book| book.ranges());
-        let ranges = of_book.map_or_else(
-            || Ranges::shipped().map(Cow::Owned),
-            |ranges| Ok(Cow::Borrowed(ranges)),
-        );
-        match ranges {
-            Ok(ranges) => {
-                record.comparison = Comparison::made(of, &seen, &ranges);
-                record.seen = seen;
-            }
-            Err(error) => self.notify(Tone::Trouble, sentence(&error)),
-        }
-    }
-
-    /// What is compared: the present findings, or else the voucher's, with what its form says.
-    fn seen(&self, voucher: Option<Voucher>) -> (String, Observation) {
-        let of_voucher = voucher.as_ref().map(observation).unwrap_or_default();
-        let form = voucher.map(|voucher| voucher.catalog_number);
-        let current = self.results.as_ref().filter(|_| self.outdated().is_none());
-        match (current, &self.document.photo, form) {
-            (Some(results), Some(photo), form) => {
-                let with = form.map_or_else(String::new, |number| {
-                    format!(", with host, colour and cap of {number}")
-                });
-                let seen = Observation {
-                    host: of_voucher.host,
-                    colour: of_voucher.colour,
-                    cap_width_cm: of_voucher.cap_width_cm,
-                    ..Observation::of(&results.measurement.findings)
-                };
-                let of = format!("The findings on {}{with}", file_name(&photo.path));
-                (of, seen)
-            }
-            (_, _, Some(number)) => (format!("All that stands in {number}"), of_voucher),
-            (_, _, None) => ("Nothing yet".to_owned(), of_voucher),
         }
     }
 
