@@ -16,6 +16,7 @@ mod outside {
     mod regions;
     mod sampling;
     mod shapes;
+    mod shares;
     mod stated;
     mod support;
     mod univariate;

@@ -8,7 +8,7 @@ use super::foray::Foray;
 use super::number::Pattern;
 use super::voucher::Voucher;
 use crate::ranges::Ranges;
-use files::{Kept, add, insert, io_error, put, read_all, safe, save, write};
+use files::{Kept, add, insert, io_error, put, read_all, safe, save, sweep, write};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use serde_with::skip_serializing_none;
@@ -368,6 +368,11 @@ impl Book {
             .open(&path)
             .and_then(|file| file.lock().map(|()| file))
             .map_err(failed)
+            .inspect(|_| {
+                for records in [VOUCHERS, FORAYS] {
+                    sweep(&self.folder.join(records));
+                }
+            })
     }
 }
 
@@ -475,6 +480,21 @@ mod tests {
         assert_eq!(book.save_voucher(mine).expect("saved"), Saved::Written(3));
         let again = reopened(&book);
         assert_eq!(again.voucher("1").expect("it").revision, 3);
+    }
+
+    #[test]
+    fn what_a_crash_left_half_written_is_taken_away_with_the_next_save() {
+        let (_folder, mut book) = book();
+        let half = book.folder().join("vouchers/.unfinished-a1b2c3");
+        fs::write(&half, "{").expect("written");
+        assert!(reopened(&book).damaged().is_empty());
+        assert!(half.exists(), "reading writes nothing");
+        book.add_voucher(Voucher::new("1")).expect("added");
+        assert!(!half.exists());
+        let mut names = fs::read_dir(book.folder().join("vouchers")).expect("a folder");
+        let only = names.next().expect("a file").expect("an entry").file_name();
+        assert_eq!(only, "1.json");
+        assert!(names.next().is_none());
     }
 
     #[test]

@@ -15,12 +15,12 @@ const ROW: f32 = 40.0;
 /// Width of the small picture, points.
 const PICTURE: f32 = 48.0;
 /// Space between cells, points.
-const GAP: f32 = 10.0;
+const GAP: f32 = 8.0;
 /// Widths of number, date, underside and figure, points; name and place share the rest.
-const NUMBER: f32 = 112.0;
+const NUMBER: f32 = 104.0;
 const DATE: f32 = 86.0;
-const UNDERSIDE: f32 = 98.0;
-const PER_MM: f32 = 64.0;
+const UNDERSIDE: f32 = 80.0;
+const PER_MM: f32 = 58.0;
 
 pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let Some(book) = session.record().book() else {
@@ -120,7 +120,7 @@ fn picked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
 fn columns(width: f32) -> [(f32, f32); 6] {
     let fixed = PICTURE + NUMBER + DATE + UNDERSIDE + PER_MM + 6.0 * GAP;
     let rest = (width - fixed).max(160.0);
-    let widths = [NUMBER, DATE, rest * 0.52, rest * 0.48, UNDERSIDE, PER_MM];
+    let widths = [NUMBER, DATE, rest * 0.58, rest * 0.42, UNDERSIDE, PER_MM];
     let mut left = PICTURE + GAP;
     widths.map(|width| {
         let at = left;

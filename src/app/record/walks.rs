@@ -12,7 +12,7 @@ use egui::{Align2, Button, CollapsingHeader, Grid, Label, TextEdit, Ui, vec2};
 /// Width of a field for a date or a number, points.
 const SHORT: f32 = 150.0;
 /// Height of the list of walks, points.
-const LIST: f32 = 260.0;
+const LIST: f32 = 296.0;
 /// Width of a field for a place or a name, points.
 const LONG: f32 = 220.0;
 

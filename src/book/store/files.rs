@@ -12,7 +12,10 @@ use std::fs::{self, File};
 use std::hash::{DefaultHasher, Hasher as _};
 use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
-use tempfile::NamedTempFile;
+use tempfile::Builder;
+
+/// How names of files begin that are being written.
+const UNFINISHED: &str = ".unfinished-";
 
 /// A record and the file it came from.
 #[derive(Debug, Clone)]
@@ -224,13 +227,28 @@ pub(super) fn write(path: &Path, record: &impl Serialize) -> Result<u64, BookErr
     Ok(digest(&text))
 }
 
+/// Takes away what a crash left half written. Only for whoever holds the lock: nobody else is writing.
+pub(super) fn sweep(folder: &Path) {
+    for entry in fs::read_dir(folder).into_iter().flatten().flatten() {
+        if entry.file_name().to_string_lossy().starts_with(UNFINISHED) {
+            // What cannot be taken away does no harm.
+            let _ = fs::remove_file(entry.path());
+        }
+    }
+}
+
 /// Writes beside the file, brings it to the disk, and renames it into place.
 pub(super) fn put(
     path: &Path,
     fill: impl FnOnce(&mut File) -> io::Result<()>,
 ) -> Result<(), BookError> {
     let folder = path.parent().unwrap_or(Path::new("."));
-    let written = NamedTempFile::new_in(folder).and_then(|mut file| {
+    let mut beside = Builder::new();
+    beside.prefix(UNFINISHED);
+    // An ordinary new file's rights, so that whoever shares the folder can read it.
+    #[cfg(unix)]
+    beside.permissions(std::os::unix::fs::PermissionsExt::from_mode(0o666));
+    let written = beside.tempfile_in(folder).and_then(|mut file| {
         fill(file.as_file_mut())?;
         file.as_file().sync_all()?;
         file.persist(path).map_err(|error| error.error)?;

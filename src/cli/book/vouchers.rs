@@ -19,6 +19,9 @@ use serde_json::Value;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+/// How often a change is made anew on top of what others save at the same moment.
+const TRIES: usize = 20;
+
 /// What is to be attached, read and checked before anything is written.
 #[derive(Default)]
 struct Material {
@@ -253,7 +256,7 @@ fn change(
     change: impl Fn(&Book, &mut Voucher) -> Result<(), Failure>,
 ) -> Result<Outcome, Failure> {
     let mut on_top = false;
-    loop {
+    for _ in 0..TRIES {
         let mut book = open(folder)?;
         let mut voucher = book.voucher(number)?.clone();
         if args.revision.is_some_and(|seen| seen != voucher.revision) {
@@ -271,12 +274,10 @@ fn change(
                 say(&format!("saved {now}{theirs}"));
                 return Ok(Outcome::Done);
             }
-            Saved::Changed(_) if on_top => {
-                return Err(BookError::Changed(number.to_owned()).into());
-            }
             Saved::Changed(_) => on_top = true,
         }
     }
+    Err(BookError::Changed(number.to_owned()).into())
 }
 
 fn set_fields(voucher: &mut Voucher, fields: &[Field]) -> Result<(), Failure> {
