@@ -1,6 +1,6 @@
 //! Reports on vouchers of a book: looks at their photos once more, and puts together what is shown.
 
-use crate::book::{Book, BookError, NoPhoto, Voucher};
+use crate::book::{Book, BookError, Foray, NoPhoto, Voucher};
 use crate::export::darwin_core::Places;
 use crate::export::report::{self, Details, PictureError, Report, Shown, Told};
 use crate::progress::Progress;
@@ -127,10 +127,7 @@ pub fn side_by_side(
 /// The foray, whose name tells the place.
 fn walk(book: &Book, voucher: &Voucher, places: Places) -> Option<String> {
     let id = voucher.event_id.as_ref()?;
-    (places == Places::AsRecorded).then(|| {
-        book.foray(id)
-            .map_or_else(|_| id.clone(), |foray| foray.title())
-    })
+    (places == Places::AsRecorded).then(|| book.foray(id).map_or_else(|_| id.clone(), Foray::title))
 }
 
 /// What is shown where there is no photo.

@@ -88,6 +88,7 @@ pub fn run(photos: Vec<PathBuf>) -> Result<(), WindowError> {
 }
 
 /// What the window remembers that is no part of the document: what is open, what is half typed.
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 struct Memory {
     step: Step,
     canvas: Canvas,
@@ -125,10 +126,18 @@ struct Memory {
     sheet_is_new: bool,
     /// What to go on with once the findings are saved.
     after_saving: Option<Leaving>,
-    /// What to go on with once the voucher is saved; closing the window where it is no command.
-    after_voucher: Option<Option<BookCommand>>,
+    /// What to go on with once the voucher is saved.
+    after_voucher: Option<AfterVoucher>,
     /// Whether the window may be closed without asking.
     may_close: bool,
+}
+
+/// What waits for a voucher to be saved.
+enum AfterVoucher {
+    /// Work on the book.
+    Book(BookCommand),
+    /// Closing the window.
+    Close,
 }
 
 /// A book to be made, as far as it has been typed.

@@ -4,7 +4,7 @@ use super::dialog::Dialog;
 use super::files::File;
 use super::record::View;
 use super::sheets::{Answer, Leaving, Sheet};
-use super::{App, KeyboardTo, Wish};
+use super::{AfterVoucher, App, KeyboardTo, Wish};
 use crate::session::record::Settling;
 use crate::session::{BookCommand, Command, Export, Step, free_name};
 use egui::{Context, ViewportCommand};
@@ -61,8 +61,8 @@ impl App {
             return;
         }
         match then {
-            Some(Some(command)) => self.work_on_book_at_once(command),
-            Some(None) => self.leave(ctx, Leaving::Close),
+            Some(AfterVoucher::Book(command)) => self.work_on_book_at_once(command),
+            Some(AfterVoucher::Close) => self.leave(ctx, Leaving::Close),
             None => {}
         }
     }
@@ -145,7 +145,8 @@ impl App {
             }
             (Some(Sheet::Lose(leaving)), Answer::Discard) => self.leave_at_once(ctx, leaving),
             (Some(Sheet::LoseVoucher(then)), Answer::SaveFirst) => {
-                self.memory.after_voucher = Some(then);
+                self.memory.after_voucher =
+                    Some(then.map_or(AfterVoucher::Close, AfterVoucher::Book));
                 self.session.apply(Command::Book(BookCommand::Save));
                 self.go(Step::Record);
                 self.memory.view = View::Voucher;

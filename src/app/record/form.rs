@@ -47,7 +47,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         CollapsingHeader::new("More about the specimen")
             .default_open(false)
             .show_unindented(ui, |ui| {
-                fields(ui, session, form, Part::More, &complaints, out)
+                fields(ui, session, form, Part::More, &complaints, out);
             });
         measurements(ui, session, form, out);
     });

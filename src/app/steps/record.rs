@@ -19,48 +19,45 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             ui.label(doing);
         });
     }
-    match session.record().book() {
-        Some(book) => {
-            in_book(ui, session, book, memory, out);
-            CollapsingHeader::new("Files of the book")
-                .default_open(false)
-                .open(memory.unfolds_book_folder.then_some(true))
-                .show_unindented(ui, |ui| files::book(ui, session, memory, out));
-            CollapsingHeader::new("Files of the findings")
-                .default_open(false)
-                .open(memory.unfolds_folder.then_some(true))
-                .show_unindented(ui, |ui| files::findings(ui, session, memory, out));
-            CollapsingHeader::new("Another book")
-                .default_open(false)
-                .open(std::mem::take(&mut memory.unfolds_book).then_some(true))
-                .show_unindented(ui, |ui| {
-                    let anew = ui.add_enabled(
-                        session.why_not_book().is_none(),
-                        Button::new("Read this book anew"),
-                    );
-                    if anew
-                        .on_hover_text("Shows what others have changed in it since")
-                        .clicked()
-                    {
-                        out.push(Wish::Book(BookCommand::ReadAnew));
-                    }
-                    books(ui, session, memory, out);
-                });
-        }
-        None => {
-            files::findings(ui, session, memory, out);
-            compare(ui, session, out);
-            ui.add_space(4.0);
-            ui.separator();
-            ui.label(theme::bold("Voucher book"));
-            explain(
-                ui,
-                "A book is a folder of vouchers, which you can copy and share. Findings attached to a \
-                 voucher stay with it.",
-            );
-            books(ui, session, memory, out);
-        }
+    if let Some(book) = session.record().book() {
+        in_book(ui, session, book, memory, out);
+        CollapsingHeader::new("Files of the book")
+            .default_open(false)
+            .open(memory.unfolds_book_folder.then_some(true))
+            .show_unindented(ui, |ui| files::book(ui, session, memory, out));
+        CollapsingHeader::new("Files of the findings")
+            .default_open(false)
+            .open(memory.unfolds_folder.then_some(true))
+            .show_unindented(ui, |ui| files::findings(ui, session, memory, out));
+        CollapsingHeader::new("Another book")
+            .default_open(false)
+            .open(std::mem::take(&mut memory.unfolds_book).then_some(true))
+            .show_unindented(ui, |ui| another_book(ui, session, memory, out));
+    } else {
+        files::findings(ui, session, memory, out);
+        compare(ui, session, out);
+        ui.add_space(4.0);
+        ui.separator();
+        ui.label(theme::bold("Voucher book"));
+        explain(
+            ui,
+            "A book is a folder of vouchers, which you can copy and share. Findings attached to a voucher \
+             stay with it.",
+        );
+        books(ui, session, memory, out);
     }
+}
+
+fn another_book(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
+    let can = session.why_not_book().is_none();
+    let anew = ui.add_enabled(can, Button::new("Read this book anew"));
+    if anew
+        .on_hover_text("Shows what others have changed in it since")
+        .clicked()
+    {
+        out.push(Wish::Book(BookCommand::ReadAnew));
+    }
+    books(ui, session, memory, out);
 }
 
 /// The voucher that is picked, and what goes into it.

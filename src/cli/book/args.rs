@@ -3,6 +3,7 @@
 use super::foray_args::ForayCommand;
 use crate::cli::args::{Field, PaperSize, day, field};
 use clap::{ArgGroup, Args, Subcommand, ValueEnum};
+use std::ffi::OsStr;
 use std::path::PathBuf;
 
 /// What to do with a book.
@@ -427,7 +428,7 @@ pub(in crate::cli) enum ReportFile {
 
 fn report_file(typed: &str) -> Result<ReportFile, String> {
     let path = PathBuf::from(typed);
-    let ending = path.extension().map(|end| end.to_ascii_lowercase());
+    let ending = path.extension().map(OsStr::to_ascii_lowercase);
     match ending.as_ref().and_then(|end| end.to_str()) {
         Some("html" | "htm") => Ok(ReportFile::Html(path)),
         Some("pdf") => Ok(ReportFile::Pdf(path)),

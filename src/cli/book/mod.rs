@@ -125,7 +125,7 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Attach(args) => vouchers::attach(&args),
         BookCommand::Merge(args) => merge::run(&args),
         BookCommand::Check(args) => look_through(&args),
-        BookCommand::Frequency(args) => frequency(args),
+        BookCommand::Frequency(args) => frequency(&args),
         BookCommand::Export(args) => export::run(args),
         BookCommand::Labels(args) => labels::run(args),
         BookCommand::Report(args) => report::run(args),
@@ -229,7 +229,7 @@ fn look_through(args: &CheckArgs) -> Result<Outcome, Failure> {
     })
 }
 
-fn frequency(args: FrequencyArgs) -> Result<Outcome, Failure> {
+fn frequency(args: &FrequencyArgs) -> Result<Outcome, Failure> {
     let book = open(&args.folder)?;
     let mut table = frequencies(&book.walks());
     if !args.taxon.is_empty() {
@@ -239,7 +239,7 @@ fn frequency(args: FrequencyArgs) -> Result<Outcome, Failure> {
         write(path.clone(), args.replace, &frequency_csv::csv(&table)?)?;
     }
     if let Some(file) = &args.report {
-        report::season(&book, &table, file.clone(), &args)?;
+        report::season(&book, &table, file.clone(), args)?;
     }
     if args.csv.is_none() && args.report.is_none() {
         return print(&book_text::frequencies(&table));

@@ -177,10 +177,10 @@ pub(super) fn show(args: &ShowArgs) -> Result<Outcome, Failure> {
     if args.json {
         return print(&format!("{}\n", serde_json::to_string_pretty(voucher)?));
     }
-    let walk = voucher.event_id.as_ref().map(|id| {
-        let title = |foray: &Foray| foray.title();
-        book.foray(id).map_or_else(|_| id.clone(), title)
-    });
+    let walk = voucher
+        .event_id
+        .as_ref()
+        .map(|id| book.foray(id).map_or_else(|_| id.clone(), Foray::title));
     print(&book_text::voucher(voucher, walk))?;
     if args.compare {
         let seen = observation(voucher);

@@ -174,7 +174,7 @@ fn escaped(text: &str) -> String {
             '\'' => safe.push_str("&#39;"),
             // XML 1.0 has no control characters but these (section 2.2).
             letter if letter.is_control() && !matches!(letter, '\t' | '\n' | '\r') => {
-                safe.push(' ')
+                safe.push(' ');
             }
             '\u{fffe}' | '\u{ffff}' => safe.push(' '),
             letter => safe.push(letter),

@@ -99,7 +99,7 @@ impl Shown {
         };
         let picture = seen.picture(&evidence.photo);
         let measured = &seen.measurement;
-        let is_straightened = !std::ptr::eq(picture, &evidence.photo);
+        let is_straightened = !std::ptr::eq(picture, &raw const evidence.photo);
         let (plain_says, outlined_says) = (
             if is_straightened {
                 "The photo, straightened, with a scale bar"

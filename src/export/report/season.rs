@@ -49,9 +49,10 @@ fn chart(one: &Frequency) -> Chart {
         ),
         bars: months
             .clone()
-            .map(|(recorded, walks)| match walks {
-                0 => Bar::default(),
-                _ => {
+            .map(|(recorded, walks)| {
+                if walks == 0 {
+                    Bar::default()
+                } else {
                     let share = *recorded as f64 / walks as f64;
                     Bar {
                         height: share,

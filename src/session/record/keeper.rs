@@ -184,7 +184,7 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
             return on(book, |book| write(book, *voucher, is_new, findings));
         }
         Errand::AddWalk(walk) => return on(book, |book| add_walk(book, walk)),
-        Errand::See(id, sighting) => return on(book, |book| see(book, &id, sighting)),
+        Errand::See(id, sighting) => return on(book, |book| see(book, &id, &sighting)),
         Errand::Export { what, chosen, path } => {
             return match book {
                 Some(book) => export(book, what, &chosen, path, stop).unwrap_or_else(Reply::Failed),
@@ -207,7 +207,7 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
 
 fn on(book: &mut Option<Book>, work: impl FnOnce(&mut Book) -> Result<Reply, BookError>) -> Reply {
     match book {
-        Some(book) => work(book).unwrap_or_else(refused),
+        Some(book) => work(book).unwrap_or_else(|error| refused(&error)),
         None => Reply::Failed(NO_BOOK.to_owned()),
     }
 }
@@ -219,7 +219,7 @@ fn add_walk(book: &mut Book, walk: Foray) -> Result<Reply, BookError> {
 }
 
 /// What somebody else wrote to the walk meanwhile stays: the sighting is added to what is on the disk.
-fn see(book: &mut Book, id: &str, sighting: Sighting) -> Result<Reply, BookError> {
+fn see(book: &mut Book, id: &str, sighting: &Sighting) -> Result<Reply, BookError> {
     let walk = |book: &Book| {
         let mut walk = book.foray(id)?.clone();
         walk.checklist.push(sighting.clone());
@@ -299,8 +299,8 @@ fn write(
     }
 }
 
-fn refused(error: BookError) -> Reply {
-    Reply::Failed(in_words(&error))
+fn refused(error: &BookError) -> Reply {
+    Reply::Failed(in_words(error))
 }
 
 /// What went wrong, as a sentence for the window, where nobody types commands.

@@ -254,31 +254,25 @@ impl Session {
         let record = &mut self.record;
         // Its own ranges may have changed.
         record.comparison = Comparison::default();
-        match record
-            .book
-            .take()
-            .filter(|old| old.folder() == book.folder())
-        {
-            Some(old) => {
-                book.arranged_like(&old);
-                record.book = Some(book);
-                if let Some(form) = record
-                    .form
-                    .take_if(|form| !form.is_changed() && !form.is_new())
-                {
-                    record.pick(form.id());
-                }
-                record.propose_number();
+        let old = record.book.take();
+        if let Some(old) = old.filter(|old| old.folder() == book.folder()) {
+            book.arranged_like(&old);
+            record.book = Some(book);
+            if let Some(form) = record
+                .form
+                .take_if(|form| !form.is_changed() && !form.is_new())
+            {
+                record.pick(form.id());
             }
-            None => {
-                record.form = None;
-                record.walk = None;
-                record.book = Some(book);
-                if !is_demo {
-                    record.desk.book = record.book().map(|book| book.folder().to_owned());
-                    self.write_desk();
-                }
-            }
+            record.propose_number();
+            return;
+        }
+        record.form = None;
+        record.walk = None;
+        record.book = Some(book);
+        if !is_demo {
+            record.desk.book = record.book().map(|book| book.folder().to_owned());
+            self.write_desk();
         }
     }
 
