@@ -239,6 +239,14 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
         "{figures:?}"
     );
     assert!(window.has_button("Sort by per mm, falling"));
+    window.press(Role::Button, "Check the book");
+    assert!(window.shows("no photo belongs to it"));
+    window.press(Role::Button, "AFFG-0098");
+    assert_eq!(
+        window.field("Catalogue number").value().as_deref(),
+        Some("AFFG-0098")
+    );
+    window.press(Role::Button, "Book");
     window.type_into("Find", "VERSICOLOR");
     let [row] = &rows(&window)[..] else {
         panic!("not one: {:?}", rows(&window));

@@ -3,6 +3,7 @@
 use crate::app::findings;
 use crate::app::theme::{self, palette};
 use crate::app::{KeyboardTo, Memory, Wish};
+use crate::book::{Complaint, Gravity};
 use crate::session::record::{Column, OpenBook, Row};
 use crate::session::{BookCommand, Session};
 use egui::{
@@ -14,6 +15,8 @@ use egui::{
 const ROW: f32 = 40.0;
 /// Width of the small picture, points.
 const PICTURE: f32 = 48.0;
+/// Height of what the check found, points.
+const CHECKED: f32 = 150.0;
 /// Space between cells, points.
 const GAP: f32 = 8.0;
 /// Widths of number, date, underside and figure, points; name and place share the rest.
@@ -34,6 +37,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         return;
     };
     head(ui, session, book, memory, out);
+    checked(ui, session, out);
     findings::caution(ui);
     Frame::NONE
         .inner_margin(Margin::symmetric(theme::MARGIN, 6))
@@ -83,6 +87,16 @@ fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, ou
                     format!("{shown} of {} vouchers", book.count()),
                 ));
                 picked(ui, session, out);
+                let check = ui.add_enabled(
+                    session.why_not_book().is_none(),
+                    egui::Button::new("Check the book"),
+                );
+                if check
+                    .on_hover_text("Looks for dates and places that cannot be, photos that changed, numbers given twice")
+                    .clicked()
+                {
+                    out.push(Wish::Book(BookCommand::Check));
+                }
             });
             for fault in book.faults() {
                 let text = egui::RichText::new(fault).color(palette(ui).trouble);
@@ -91,6 +105,60 @@ fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, ou
             let hint = "Double click, or Enter on a row, opens its photo again with its findings.";
             ui.label(theme::quiet(ui, hint));
         });
+}
+
+/// What the check found.
+fn checked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
+    let Some(found) = session.record().checked() else {
+        return;
+    };
+    Panel::top("book checked")
+        .frame(
+            Frame::NONE
+                .fill(palette(ui).rail)
+                .inner_margin(Margin::symmetric(theme::MARGIN, 6)),
+        )
+        .resizable(false)
+        .show(ui, |ui| {
+            if found.is_empty() {
+                ui.label("Nothing is wrong in the book.");
+                return;
+            }
+            ScrollArea::vertical()
+                .id_salt("complaints")
+                .max_height(CHECKED)
+                .show(ui, |ui| {
+                    for complaint in found {
+                        ui.horizontal_wrapped(|ui| said(ui, session, complaint, out));
+                    }
+                    theme::follow_focus(ui);
+                });
+        });
+}
+
+/// One thing that is wrong, with a way to the voucher.
+fn said(ui: &mut Ui, session: &Session, complaint: &Complaint, out: &mut Vec<Wish>) {
+    let colour = match complaint.gravity {
+        Gravity::Wrong => palette(ui).trouble,
+        Gravity::Look => palette(ui).quiet,
+    };
+    ui.label(theme::bold(complaint.gravity.word()).color(colour));
+    let book = session.record().book();
+    let voucher = book.and_then(|book| book.numbered(&complaint.record));
+    match voucher {
+        None => {
+            ui.label(&complaint.record);
+        }
+        Some(voucher) => {
+            let button = ui.add(theme::small_button(&complaint.record));
+            if button.on_hover_text("Fill in this voucher").clicked() {
+                let id = voucher.occurrence_id.clone();
+                out.push(Wish::Book(BookCommand::Pick(id)));
+                out.push(Wish::Show(super::View::Voucher));
+            }
+        }
+    }
+    ui.add(Label::new(&complaint.text).wrap());
 }
 
 fn picked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {

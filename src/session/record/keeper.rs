@@ -5,7 +5,8 @@ use super::listing::OpenBook;
 use super::outgoing::{Chosen, Contents, Outgoing, contents};
 use super::walks::Walked;
 use crate::book::{
-    Attached, Book, BookCard, BookError, Foray, PhotoLink, Saved, Sighting, Voucher,
+    Attached, Book, BookCard, BookError, Complaint, Foray, PhotoLink, Saved, Sighting, Voucher,
+    check,
 };
 use crate::demo;
 use crate::progress::Progress;
@@ -13,6 +14,7 @@ use crate::session::Wake;
 use crate::session::document::sentence;
 use crate::session::save::write_book_file;
 use serde_json::{Map, Value};
+use std::cmp::Reverse;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -35,6 +37,8 @@ pub(super) enum Errand {
     AddWalk(Foray),
     /// Add to the checklist of the walk of this identifier.
     See(String, Sighting),
+    /// Go over the book; today is an ISO 8601 date.
+    Check(String),
     /// Make a file of the book.
     Export {
         /// Which.
@@ -73,6 +77,8 @@ pub(super) enum Reply {
     Opened(Box<OpenBook>),
     /// A walk is on the disk; this is the book with it.
     Walked(Box<OpenBook>, Walked),
+    /// What is wrong in the book.
+    Checked(Vec<Complaint>),
     /// The file is on the disk.
     Exported {
         /// Where.
@@ -185,6 +191,9 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
         }
         Errand::AddWalk(walk) => return on(book, |book| add_walk(book, walk)),
         Errand::See(id, sighting) => return on(book, |book| see(book, &id, &sighting)),
+        Errand::Check(today) => {
+            return on(book, |book| Ok(Reply::Checked(gone_over(book, &today))));
+        }
         Errand::Export { what, chosen, path } => {
             return match book {
                 Some(book) => export(book, what, &chosen, path, stop).unwrap_or_else(Reply::Failed),
@@ -210,6 +219,13 @@ fn on(book: &mut Option<Book>, work: impl FnOnce(&mut Book) -> Result<Reply, Boo
         Some(book) => work(book).unwrap_or_else(|error| refused(&error)),
         None => Reply::Failed(NO_BOOK.to_owned()),
     }
+}
+
+/// What is wrong, the gravest first.
+fn gone_over(book: &Book, today: &str) -> Vec<Complaint> {
+    let mut found = check(book, today);
+    found.sort_by_key(|complaint| Reverse(complaint.gravity));
+    found
 }
 
 fn add_walk(book: &mut Book, walk: Foray) -> Result<Reply, BookError> {

@@ -267,6 +267,13 @@ impl OpenBook {
         Some(&row.voucher)
     }
 
+    /// The voucher of a number.
+    #[must_use]
+    pub fn numbered(&self, number: &str) -> Option<&Arc<Voucher>> {
+        let mut vouchers = self.rows.iter().map(|row| &row.voucher);
+        vouchers.find(|voucher| voucher.catalog_number == number)
+    }
+
     /// Whether another voucher bears that number.
     pub(super) fn is_taken(&self, number: &str, id: &str) -> bool {
         self.rows

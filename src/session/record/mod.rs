@@ -25,7 +25,7 @@ pub use thumbnails::Thumbnails;
 pub use walks::{WalkForm, Walked};
 
 use crate::Measurement;
-use crate::book::{Attached, Foray, Voucher};
+use crate::book::{Attached, Complaint, Foray, Voucher};
 use crate::export::darwin_core::Places;
 use crate::ranges::Observation;
 use desk::Desk;
@@ -81,6 +81,8 @@ pub enum BookCommand {
     Settle(Settling),
     /// Compare with published ranges from now on.
     Compare,
+    /// Look for what is wrong in the book.
+    Check,
     /// Make a file of the book.
     Export {
         /// Which.
@@ -119,6 +121,7 @@ pub struct Record {
     form: Option<Form>,
     sent: Option<Sent>,
     conflict: Option<Conflict>,
+    checked: Option<Vec<Complaint>>,
     walk: Option<String>,
     walk_form: WalkForm,
     compares: bool,
@@ -142,6 +145,12 @@ impl Record {
     #[must_use]
     pub const fn form(&self) -> Option<&Form> {
         self.form.as_ref()
+    }
+
+    /// What is wrong in the book, the gravest first, as it was when it was checked; `None` before.
+    #[must_use]
+    pub fn checked(&self) -> Option<&[Complaint]> {
+        self.checked.as_deref()
     }
 
     /// The walk that is picked, as it is counted.

@@ -175,6 +175,7 @@ impl Session {
             BookCommand::Attach { is_copied } => self.attach(is_copied),
             BookCommand::Settle(settling) => self.settle(settling),
             BookCommand::Compare => record.compares = true,
+            BookCommand::Check => self.ask("Checking the book", Errand::Check(today())),
             BookCommand::Export { what, path, places } => self.export_book(what, path, places),
             BookCommand::PickWalk(id) => record.walk = Some(id),
             BookCommand::WriteWalk(form) => record.walk_form = form,
@@ -231,6 +232,7 @@ impl Session {
                         self.record.walk = Some(id);
                     }
                 }
+                Reply::Checked(found) => self.record.checked = Some(found),
                 Reply::Exported { path, remarks } => {
                     self.notify(Tone::Good, format!("Saved {}", path.display()));
                     for remark in remarks {
@@ -269,6 +271,7 @@ impl Session {
         }
         record.form = None;
         record.walk = None;
+        record.checked = None;
         record.book = Some(book);
         if !is_demo {
             record.desk.book = record.book().map(|book| book.folder().to_owned());
