@@ -319,7 +319,7 @@ pub(super) fn of_colour(colour: &Colour) -> Option<Note> {
             NO_WHITE,
             "There is no white reference: colour is indicative only. It rests on how the camera balanced \
              it, until it is referred to something white beside the surface, in the same light: a place \
-             given with --white, or the white of Poreline's scale card."
+             marked as white, or the white of Poreline's scale card."
                 .to_owned(),
         )),
         Some(_) if colour.lab.l > WHITE_LIGHTNESS => Some(note(

@@ -240,6 +240,7 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
     );
     assert!(window.has_button("Sort by per mm, falling"));
     window.press(Role::Button, "Check the book");
+    assert!(window.shows("3 things to look at"));
     assert!(window.shows("no photo belongs to it"));
     window.press(Role::Button, "AFFG-0098");
     assert_eq!(
@@ -247,6 +248,8 @@ fn the_demo_book_is_filtered_sorted_and_compared() {
         Some("AFFG-0098")
     );
     window.press(Role::Button, "Book");
+    window.press(Role::Button, "Hide");
+    assert!(!window.shows("things to look at"));
     window.type_into("Find", "VERSICOLOR");
     let [row] = &rows(&window)[..] else {
         panic!("not one: {:?}", rows(&window));

@@ -120,13 +120,23 @@ fn checked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         )
         .resizable(false)
         .show(ui, |ui| {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(theme::bold(match found.len() {
+                    0 => "Nothing is wrong in the book".to_owned(),
+                    1 => "One thing to look at".to_owned(),
+                    n => format!("{n} things to look at"),
+                }));
+                if ui.add(theme::small_button("Hide")).clicked() {
+                    out.push(Wish::Book(BookCommand::HideCheck));
+                }
+            });
             if found.is_empty() {
-                ui.label("Nothing is wrong in the book.");
                 return;
             }
             ScrollArea::vertical()
                 .id_salt("complaints")
                 .max_height(CHECKED)
+                .min_scrolled_height(CHECKED)
                 .show(ui, |ui| {
                     for complaint in found {
                         ui.horizontal_wrapped(|ui| said(ui, session, complaint, out));

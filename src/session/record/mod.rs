@@ -83,6 +83,8 @@ pub enum BookCommand {
     Compare,
     /// Look for what is wrong in the book.
     Check,
+    /// Show no longer what was found to be wrong.
+    HideCheck,
     /// Make a file of the book.
     Export {
         /// Which.

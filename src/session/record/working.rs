@@ -176,6 +176,7 @@ impl Session {
             BookCommand::Settle(settling) => self.settle(settling),
             BookCommand::Compare => record.compares = true,
             BookCommand::Check => self.ask("Checking the book", Errand::Check(today())),
+            BookCommand::HideCheck => record.checked = None,
             BookCommand::Export { what, path, places } => self.export_book(what, path, places),
             BookCommand::PickWalk(id) => record.walk = Some(id),
             BookCommand::WriteWalk(form) => record.walk_form = form,
