@@ -36,7 +36,8 @@ The scale
                                        the four corners of a rectangle of 30 by
                                        20 mm in the plane of the surface, one
                                        after the other round it, the side of 30 mm
-                                       first; the tilt is taken out as well
+                                       first; the tilt is taken out as well; as with
+                                       --points, each is taken as placed to a pixel
     --set-up stand                     the scale of another photo by the same camera at
                                        the same distance, saved with --save-set-up
     --from-file                        what the file says of itself, as those of
