@@ -120,7 +120,11 @@ fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool)
         colours.quiet,
         text_width,
     );
-    let height = 10.0 + 22.0 + 3.0 + sentence.size().y + 10.0;
+    // What the open step says changes as one works in it; room for two lines keeps its controls from
+    // moving under the pointer.
+    let lines = if open { 2.0 } else { 1.0 };
+    let line = sentence.size().y / sentence.rows.len().max(1) as f32;
+    let height = 10.0 + 22.0 + 3.0 + sentence.size().y.max(lines * line) + 10.0;
     let (rect, response) = ui.allocate_exact_size(vec2(width, height), Sense::click());
     response.widget_info(|| {
         WidgetInfo::selected(

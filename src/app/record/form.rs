@@ -4,7 +4,8 @@ use super::{empty, page};
 use crate::app::Wish;
 use crate::app::theme::{self, palette};
 use crate::session::record::{
-    Complaints, Entry, FIELDS, Field, Form, OpenBook, Part, PhotoLine, photo_lines, pooled_in_words,
+    Complaints, Entry, FIELDS, Field, Form, OpenBook, Part, PhotoLine, former_names, photo_lines,
+    pooled_in_words,
 };
 use crate::session::{BookCommand, Session};
 use egui::{
@@ -256,12 +257,12 @@ fn measurements(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>
     for line in &lines {
         photo(ui, session, form, line, out);
     }
-    if !voucher.former_determinations.is_empty() {
+    let former = former_names(voucher);
+    if !former.is_empty() {
         ui.add_space(4.0);
         section(ui, "Names it had before");
-        for former in &voucher.former_determinations {
-            let by = former.identified_by.as_deref().unwrap_or("somebody");
-            ui.label(format!("{}, named by {by}", former.name()));
+        for name in former {
+            ui.add(Label::new(name).wrap());
         }
     }
 }

@@ -8,6 +8,8 @@ pub const NAME: &str = "scientificName";
 pub const QUALIFIER: &str = "identificationQualifier";
 /// Who gave the name.
 pub const NAMED_BY: &str = "identifiedBy";
+/// Why it was given.
+pub(super) const REASON: &str = "identificationRemarks";
 /// The number on the packet.
 pub const NUMBER: &str = "catalogNumber";
 pub(super) const WALK: &str = "eventID";
@@ -80,7 +82,7 @@ const fn field(
 }
 
 /// All fields, in the order of the form.
-pub const FIELDS: [Field; 26] = {
+pub const FIELDS: [Field; 27] = {
     use Entry::{Choice, Line, Lines, Number, Walk};
     use Part::{Found, More, Named, Specimen};
     [
@@ -168,6 +170,13 @@ pub const FIELDS: [Field; 26] = {
             Choice(&QUALIFIERS),
         ),
         field(Named, NAMED_BY, "Named by", "whoever gave the name", Line),
+        field(
+            Named,
+            REASON,
+            "Reason for the name",
+            "such as 3 to 4 pores per mm, grey zones",
+            Line,
+        ),
         field(Named, "occurrenceRemarks", "Notes", "", Lines),
         field(
             More,
@@ -224,7 +233,6 @@ pub(super) fn label(key: &str) -> &str {
         (None, "measurements") => "Measurements",
         (None, "formerDeterminations") => "Names it had before",
         (None, "dateIdentified") => "Date of the name",
-        (None, "identificationRemarks") => "Reason for the name",
         (None, "dataGeneralizations") => "What was done to the place",
         (None, "geodeticDatum") => "Datum of the coordinates",
         (None, other) => other,

@@ -1,7 +1,8 @@
 //! A voucher being filled in: as it stands in the book, and what was typed since.
 
 use super::fields::{
-    DATE, Entry, FIELDS, LATITUDE, LONGITUDE, NAME, NAMED_BY, NUMBER, PLACE, QUALIFIER, WITHIN,
+    DATE, Entry, FIELDS, LATITUDE, LONGITUDE, NAME, NAMED_BY, NUMBER, PLACE, QUALIFIER, REASON,
+    WITHIN,
 };
 use crate::book::{Determination, Foray, Voucher, WGS84, blurred, parted};
 use crate::photo::Photo;
@@ -221,7 +222,7 @@ impl Form {
         let mut voucher = self.rest.clone();
         let mut complaints = Complaints::new();
         for field in &FIELDS {
-            if [NAME, QUALIFIER, NAMED_BY].contains(&field.term) {
+            if [NAME, QUALIFIER, NAMED_BY, REASON].contains(&field.term) {
                 continue;
             }
             let text = self.text(field.term);
@@ -255,12 +256,15 @@ impl Form {
     fn name(&self, voucher: &mut Voucher, complaints: &mut Complaints, today: &str) {
         let (scientific_name, said) = parted(self.text(NAME));
         let chosen = Some(self.text(QUALIFIER).to_owned()).filter(|word| !word.is_empty());
-        let identified_by = Some(self.text(NAMED_BY).trim().to_owned()).filter(|by| !by.is_empty());
+        let written =
+            |term| Some(self.text(term).trim().to_owned()).filter(|text| !text.is_empty());
+        let identified_by = written(NAMED_BY);
+        let reason = written(REASON);
         if scientific_name.is_empty() {
             if voucher.scientific_name.is_some() {
                 let text = "A name can be replaced by another, and stays in the history then";
                 complaints.insert(NAME, text.to_owned());
-            } else if chosen.is_some() || identified_by.is_some() {
+            } else if chosen.is_some() || identified_by.is_some() || reason.is_some() {
                 complaints.insert(NAME, "The name itself is missing".to_owned());
             }
             return;
@@ -269,13 +273,18 @@ impl Form {
         let had = (&voucher.scientific_name, &voucher.identification_qualifier);
         if had == (&Some(scientific_name.clone()), &qualifier) {
             voucher.identified_by = identified_by;
+            voucher.identification_remarks = reason;
         } else {
+            // What spoke for the name before does not speak for this one.
+            let spoke_for_old = voucher.scientific_name.is_some();
+            let reason = reason
+                .filter(|_| !spoke_for_old || voucher.identification_remarks != written(REASON));
             voucher.determine(Determination {
                 scientific_name,
                 identification_qualifier: qualifier,
                 identified_by,
                 date_identified: Some(today.to_owned()),
-                identification_remarks: None,
+                identification_remarks: reason,
             });
         }
     }
@@ -388,12 +397,31 @@ mod tests {
     #[test]
     fn a_new_name_keeps_the_old_one() {
         let mut form = Form::new();
-        write(&mut form, &[(NUMBER, "AF-1"), (NAME, "Trametes hirsuta")]);
+        write(
+            &mut form,
+            &[
+                (NUMBER, "AF-1"),
+                (NAME, "Trametes hirsuta"),
+                (REASON, "hairs on the cap"),
+            ],
+        );
         let mut form = Form::of(form.voucher(TODAY).expect("a voucher"));
         write(&mut form, &[(NAME, "Trametes versicolor")]);
         let voucher = form.voucher(TODAY).expect("a voucher");
-        assert_eq!(voucher.former_determinations[0].name(), "Trametes hirsuta");
+        let former = &voucher.former_determinations[0];
+        assert_eq!(former.name(), "Trametes hirsuta");
+        assert_eq!(
+            former.identification_remarks.as_deref(),
+            Some("hairs on the cap")
+        );
         assert_eq!(voucher.date_identified.as_deref(), Some(TODAY));
+        assert_eq!(voucher.identification_remarks, None);
+        write(&mut form, &[(REASON, "zones in many colours")]);
+        let voucher = form.voucher(TODAY).expect("a voucher");
+        assert_eq!(
+            voucher.identification_remarks.as_deref(),
+            Some("zones in many colours")
+        );
         write(&mut form, &[(NAME, "")]);
         assert!(form.voucher(TODAY).is_err());
     }

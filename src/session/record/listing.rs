@@ -401,6 +401,22 @@ pub fn photo_lines(voucher: &Voucher) -> Vec<PhotoLine> {
         .collect()
 }
 
+/// The names a voucher had before, the newest first, each with who gave it, when and why.
+#[must_use]
+pub fn former_names(voucher: &Voucher) -> Vec<String> {
+    let former = voucher.former_determinations.iter().rev();
+    former
+        .map(|one| {
+            let by = one.identified_by.as_deref().unwrap_or("somebody");
+            let on = one.date_identified.as_ref();
+            let on = on.map_or_else(String::new, |date| format!(" on {date}"));
+            let why = one.identification_remarks.as_ref();
+            let why = why.map_or_else(String::new, |reason| format!(": {reason}"));
+            format!("{}, named by {by}{on}{why}", one.name())
+        })
+        .collect()
+}
+
 fn measured(attached: &Attached) -> String {
     let when = attached.measurement_determined_date.replace('T', " ");
     let when = when.get(..16).unwrap_or(&when);

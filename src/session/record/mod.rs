@@ -19,7 +19,7 @@ pub use comparison::{Character, Comparison, Next, Taxon};
 pub use conflict::{Conflict, Disputed, Settling};
 pub use fields::{Entry, FIELDS, Field, NAME, NAMED_BY, NUMBER, Part, QUALIFIER};
 pub use form::{Complaints, Form};
-pub use listing::{Column, OpenBook, PhotoLine, Row, photo_lines, pooled_in_words};
+pub use listing::{Column, OpenBook, PhotoLine, Row, former_names, photo_lines, pooled_in_words};
 pub use outgoing::Outgoing;
 pub use thumbnails::Thumbnails;
 pub use walks::{WalkForm, Walked};
