@@ -3,6 +3,7 @@
 use super::voucher::{Attached, Voucher};
 use crate::findings::Estimate;
 use crate::ranges::{Host, Observation, Wood};
+use crate::scale::How;
 use crate::statistics::{Pooled, pool};
 use crate::surface::SurfaceType;
 use serde_json::Value;
@@ -23,6 +24,8 @@ pub struct PhotoFigures {
     pub diameter_mm: Option<Estimate>,
     /// The phrase a handbook would print.
     pub handbook: Option<String>,
+    /// Pixels per mm, and how they were told.
+    pub scale: Option<(f64, How)>,
 }
 
 /// What all photos of a voucher say.
@@ -55,6 +58,10 @@ impl PhotoFigures {
             per_mm,
             diameter_mm: estimate(findings, "/pores/diameter_mm", "mean"),
             handbook: text("/pores/handbook"),
+            scale: findings
+                .pointer("/scale/px_per_mm")
+                .and_then(Value::as_f64)
+                .zip(text("/scale/how").and_then(|word| How::from_word(&word))),
         }
     }
 }

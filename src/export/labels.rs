@@ -1,12 +1,13 @@
 //! Labels for the packets of a herbarium: eight on a sheet, to print at 100 % and cut out.
 //!
 //! A label says what a packet's label says by custom (`common practice, no source`): collection, number,
-//! name and who gave it, place, host, collector and day; then what was measured. A QR code holds the
+//! name and who gave it, place, host, collector and day; then what was measured, and at which scale. A QR code holds the
 //! voucher's identifier (Darwin Core `occurrenceID`). Long text is set
 //! smaller until it fits, and cut with “…” where even the smallest letters are too large.
 
 use super::card_pdf::{Paper, points};
 use super::code::Code;
+use super::digits::significant;
 pub use super::pages::FaceError;
 use super::pages::{self, Faces};
 use crate::book::{BookCard, Voucher, VoucherFigures};
@@ -238,6 +239,17 @@ fn lines(card: &BookCard, voucher: &Voucher) -> Vec<Line> {
         format!("{:.2} per mm ({low:.2} to {high:.2})", pooled.mean)
     }));
     say(joined(&measured, "; "), false, 1.0);
+    let mut scales: Vec<Option<String>> = Vec::new();
+    for (px_per_mm, how) in figures.photos.iter().filter_map(|photo| photo.scale) {
+        let scale = significant(px_per_mm, 4);
+        let scale = Some(format!("{scale} px per mm, by {}", how.in_words()));
+        if !scales.contains(&scale) {
+            scales.push(scale);
+        }
+    }
+    if !scales.is_empty() {
+        say(format!("scale {}", joined(&scales, "; ")), false, 1.0);
+    }
     say(
         joined(std::slice::from_ref(&voucher.occurrence_remarks), ""),
         false,
@@ -249,7 +261,8 @@ fn lines(card: &BookCard, voucher: &Voucher) -> Vec<Line> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::book::Determination;
+    use crate::book::{Attached, Determination, PhotoLink};
+    use crate::export::{json, sample};
 
     fn card() -> BookCard {
         BookCard {
@@ -297,6 +310,29 @@ mod tests {
                 "thin"
             ]
         );
+    }
+
+    #[test]
+    fn a_label_tells_the_scale_of_what_was_measured_and_how_it_was_told() {
+        let mut voucher = full("thin");
+        let findings = json::findings(&sample::poroid());
+        voucher.attach(
+            PhotoLink {
+                path: "a.jpg".to_owned(),
+                sha256: "a".to_owned(),
+            },
+            Attached {
+                measurement_determined_date: "2026-10-04T19:00:00".to_owned(),
+                measurement_determined_by: None,
+                findings: findings.clone(),
+            },
+        );
+        let said = lines(&card(), &voucher);
+        let px_per_mm = findings["scale"]["px_per_mm"].as_f64().expect("a scale");
+        let line = said.iter().find(|line| line.text.starts_with("scale "));
+        let line = &line.expect("a line on the scale").text;
+        let start = format!("scale {} px per mm, by ", significant(px_per_mm, 4));
+        assert!(line.starts_with(&start), "{line}");
     }
 
     #[test]
