@@ -6,7 +6,7 @@ mod render;
 use image::{Rgb, RgbImage};
 use imageproc::geometric_transformations::{Border, Interpolation, warp_with};
 use poreline::area::{Area, Outline};
-use poreline::findings::{Findings, Severity};
+use poreline::findings::{Findings, Severity, place_of};
 use poreline::geometry::{Point, Rect};
 use poreline::photo::{self, Photo};
 use poreline::progress::Progress;
@@ -220,6 +220,46 @@ fn light_beyond_the_files_range_is_noted() {
         codes(&findings)
     );
     assert_eq!(severity(&findings, "white-walls"), None);
+}
+
+/// One corner of the photo has light beyond the file's range, another lies in the dark: the notes on them
+/// point there.
+#[test]
+fn a_note_points_to_where_it_can_be_seen() {
+    let mut picture = camera().photograph(&surface().render(), &Tissue::default());
+    let bright = Rect::from_corners(Point::new(500.0, 20.0), Point::new(700.0, 200.0));
+    let dark = Rect::from_corners(Point::new(20.0, 360.0), Point::new(220.0, 540.0));
+    for (x, y, pixel) in picture.enumerate_pixels_mut() {
+        let at = Point::new(f64::from(x) + 0.5, f64::from(y) + 0.5);
+        for sample in &mut pixel.0 {
+            if bright.contains(at) && *sample > 100 {
+                *sample = 255;
+            } else if dark.contains(at) {
+                *sample /= 6;
+            }
+        }
+    }
+    let photo = opened(&picture, &camera());
+    let area = Area::default();
+    let traced = poreline::trace(&photo, &area, &Progress::default()).expect("an area");
+    let middle = |code| {
+        let place = place_of(code, &photo, &area, &traced).expect("a place");
+        Point::new(place.x + place.width / 2.0, place.y + place.height / 2.0)
+    };
+    assert!(bright.contains(middle("white-walls")));
+    assert!(dark.contains(middle("uneven-light")));
+    // So dark a part is taken for something that lies there.
+    assert!(dark.contains(middle("foreign-parts")));
+    assert!(photo.bounds().contains(middle("blurred")));
+    for code in [
+        "hairs",
+        "foreign-parts",
+        "left-out",
+        "short-mark",
+        "no-white",
+    ] {
+        assert_eq!(place_of(code, &photo, &area, &traced), None, "{code}");
+    }
 }
 
 /// A third of the surface lies in shadow. With a third of the light it is no trouble; with a

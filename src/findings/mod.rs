@@ -12,7 +12,7 @@ pub use confidence::confidence;
 pub use notes::{
     card_white_note, points_note, ruler_notes, set_up_note, stated_note, unusable_parts,
 };
-pub use quality::{Drift, Quality};
+pub use quality::{Drift, Quality, place_of};
 
 use crate::area::{Area, Reason};
 use crate::colour::Colour;

@@ -7,8 +7,10 @@ mod darkness;
 mod drift;
 mod grain;
 mod parts;
+mod places;
 
 pub use drift::Drift;
+pub use places::place_of;
 
 use crate::photo::Photo;
 use crate::pores::Pore;

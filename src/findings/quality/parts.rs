@@ -1,6 +1,7 @@
 //! Light of hollows and walls, and noise, part by part of the area: light may fall off over it.
 
 use super::{each_in_area, photo_pixel};
+use crate::geometry::{Point, Rect};
 use crate::photo::{Light, Photo};
 use crate::segmentation::{PX_PER_SPACING, Segmentation};
 
@@ -33,6 +34,12 @@ impl Part {
     pub fn contrast(&self) -> Option<f64> {
         (self.hollow.1 > 0.0 && self.wall.1 > 0.0)
             .then(|| self.wall.0 / self.wall.1 - self.hollow.0 / self.hollow.1)
+    }
+
+    /// Where it lies on the photo, px.
+    pub fn bounds(&self) -> Rect {
+        let [from, to] = self.corners.map(|[x, y]| Point::new(x.into(), y.into()));
+        Rect::from_corners(from, to)
     }
 
     /// Standard deviation of the noise from pixel to pixel of the photo.
