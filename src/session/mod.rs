@@ -10,6 +10,7 @@ mod history;
 mod job;
 mod notices;
 mod overview;
+mod picking;
 pub mod readout;
 pub mod record;
 mod save;
@@ -50,8 +51,10 @@ use document::sentence;
 use history::History;
 use job::{Job, Outcome, Report, Worker};
 use notices::Notices;
+use picking::Picking;
 use save::Saving;
 use set_ups::Shelf;
+use std::collections::BTreeSet;
 use std::fmt;
 use std::mem::{Discriminant, discriminant};
 use std::path::{Path, PathBuf};
@@ -115,6 +118,10 @@ pub enum Command {
     ClearOutline,
     /// Leave nothing out any more.
     ClearLeftOut,
+    /// Select these pores, by their place in the regions that were measured, and no others.
+    Select(BTreeSet<usize>),
+    /// Point at a pore, or at none.
+    PointAt(Option<usize>),
     /// A drag or a piece of typing is over: the next change is an act of its own.
     EndAct,
     /// Take the last change of scale or area back.
@@ -165,6 +172,8 @@ pub struct Results {
     traced: Arc<Traced>,
     usable: Arc<Usable>,
     basis: Arc<Basis>,
+    /// Where each region's outline lies.
+    bounds: Vec<Rect>,
     /// Findings and regions.
     pub measurement: Arc<Measurement>,
     /// The same in words.
@@ -179,6 +188,7 @@ pub struct Session {
     act: Option<Discriminant<Command>>,
     overview: Option<Arc<Overview>>,
     results: Option<Results>,
+    picking: Picking,
     work: Work,
     worker: Worker,
     wake: Wake,
@@ -215,6 +225,7 @@ impl Session {
             act: None,
             overview: None,
             results: None,
+            picking: Picking::default(),
             work: Work::Idle,
             worker: Worker::start(Arc::clone(&wake))?,
             wake,
@@ -435,6 +446,8 @@ impl Session {
             Command::SaveSetUp { name, replace } => self.save_set_up(&name, replace),
             Command::Book(command) => self.work_on_book(command),
             Command::Dismiss(index) => self.notices.dismiss(index),
+            Command::Select(pores) => self.select(pores),
+            Command::PointAt(pore) => self.point_at(pore),
             Command::EndAct => self.act = None,
             Command::Undo => {
                 if let Some(earlier) = self.history.undo(self.document.clone()) {
@@ -553,6 +566,8 @@ impl Session {
             | Command::SaveSetUp { .. }
             | Command::Book(_)
             | Command::Dismiss(_)
+            | Command::Select(_)
+            | Command::PointAt(_)
             | Command::EndAct
             | Command::Undo
             | Command::Redo => {}
@@ -572,7 +587,7 @@ impl Session {
                     let work = std::mem::replace(&mut self.work, Work::Idle);
                     if work == Work::Refiguring && matches!(outcome, Outcome::Failed(_)) {
                         // Asked again it would fail again, for ever.
-                        self.results = None;
+                        self.take_results(None);
                     }
                     self.finish(outcome);
                 }
@@ -655,7 +670,7 @@ impl Session {
                     ..Document::default()
                 };
                 self.overview = Some(overview);
-                self.results = None;
+                self.take_results(None);
                 self.saved = false;
                 self.history.clear();
                 self.act = None;
@@ -672,15 +687,16 @@ impl Session {
                 basis,
                 measurement,
             } => {
-                self.results = Some(Results {
+                self.take_results(Some(Results {
                     photo,
                     area,
                     traced,
                     usable,
                     basis,
+                    bounds: Results::bounds_of(&measurement.regions),
                     readout: Readout::of(&measurement),
                     measurement,
-                });
+                }));
                 self.saved = std::mem::take(&mut self.record.measures_again);
                 self.compare_anew();
             }
