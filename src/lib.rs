@@ -35,6 +35,7 @@ pub mod book;
 pub mod card;
 pub mod cli;
 pub mod colour;
+pub mod corrections;
 pub mod demo;
 pub mod export;
 pub mod findings;
@@ -58,12 +59,14 @@ pub mod usable;
 
 use area::{Area, AreaError};
 use colour::{Colour, Tissue, White};
-use findings::{Findings, Quality, Traced};
+use corrections::Corrections;
+use findings::{Applied, Findings, Quality, Traced};
 use photo::Photo;
 use pores::Pore;
 use progress::{Cancelled, Progress, Stage};
 use scale::Scale;
-use segmentation::{Segmentation, SegmentationError};
+use segmentation::{Phase, Segmentation, SegmentationError};
+use std::sync::Arc;
 use surface::SurfaceType;
 
 /// Why a photo was not measured.
@@ -126,7 +129,22 @@ pub fn measure(
     area: &Area,
     progress: &Progress<'_>,
 ) -> Result<Measurement, MeasureError> {
-    let traced = trace(photo, area, progress)?;
+    measure_corrected(photo, scale, area, &Corrections::default(), progress)
+}
+
+/// The whole line with what a person corrected in the pores.
+///
+/// # Errors
+/// As [`measure`].
+pub fn measure_corrected(
+    photo: &Photo,
+    scale: Scale,
+    area: &Area,
+    corrections: &Corrections,
+    progress: &Progress<'_>,
+) -> Result<Measurement, MeasureError> {
+    let segmentation = Arc::new(Segmentation::of(&photo.light, area, progress)?);
+    let traced = trace_corrected(photo, area, &segmentation, corrections, progress)?;
     Ok(figure(photo, area, &traced, scale))
 }
 
@@ -135,20 +153,46 @@ pub fn measure(
 /// # Errors
 /// As [`measure`].
 pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Traced, MeasureError> {
-    let segmentation = Segmentation::of(&photo.light, area, progress)?;
+    let segmentation = Arc::new(Segmentation::of(&photo.light, area, progress)?);
+    trace_corrected(
+        photo,
+        area,
+        &segmentation,
+        &Corrections::default(),
+        progress,
+    )
+}
+
+/// The second half of [`trace`], with what a person corrected. A changed correction needs only this.
+///
+/// # Errors
+/// [`Cancelled`] when told to stop.
+pub fn trace_corrected(
+    photo: &Photo,
+    area: &Area,
+    segmentation: &Arc<Segmentation>,
+    corrections: &Corrections,
+    progress: &Progress<'_>,
+) -> Result<Traced, MeasureError> {
     progress.enter(Stage::Pores)?;
+    let segmentation = if segmentation.least_wall == corrections.least_wall {
+        Arc::clone(segmentation)
+    } else {
+        Arc::new(segmentation.with_least_wall(corrections.least_wall))
+    };
     let surface = surface::judge(&segmentation);
     let phase = surface.kind.regions();
-    let basins = phase.map(|phase| segmentation.regions(phase));
+    let found = phase.map(|phase| segmentation.regions(phase, &corrections.by_hand));
+    progress.check()?;
     let model = phase
-        .zip(basins.as_ref())
-        .map(|(phase, basins)| segmentation.model(phase, basins));
+        .zip(found.as_ref())
+        .map(|(phase, found)| segmentation.model(phase, found));
     let counting = photo.bounds().shrunk(segmentation.spacing_px);
     let guarded = area.guarded(segmentation.spacing_px);
-    let regions = match (&model, &basins) {
-        (Some(model), Some(basins)) => pores::trace(
+    let regions = match (&model, &found) {
+        (Some(model), Some(found)) => pores::trace(
             model,
-            basins,
+            found,
             &segmentation.frame,
             &segmentation.seen,
             area,
@@ -159,11 +203,17 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
     };
     progress.enter(Stage::Statistics)?;
     let quality = Quality::of(photo, &segmentation, &regions);
-    let void_seen = match surface.kind {
+    let mut void_seen = match surface.kind {
         // All of it is wall.
         SurfaceType::Smooth => vec![0.0; segmentation.area.len()],
         _ => segmentation.void_seen(model.as_ref()).into_raw(),
     };
+    if let (Some(Phase::Void), Some(found)) = (phase, &found) {
+        // What is dark and no pore is no tissue either whose colour could be told.
+        for (&pixel, _) in found.told.iter().filter(|(_, share)| **share == 0.0) {
+            void_seen[pixel] = 1.0;
+        }
+    }
     let tissue = Tissue::of(photo, &segmentation, &void_seen);
     Ok(Traced {
         segmentation,
@@ -174,6 +224,13 @@ pub fn trace(photo: &Photo, area: &Area, progress: &Progress<'_>) -> Result<Trac
         guarded,
         quality,
         tissue,
+        corrections: Applied {
+            corrections: corrections.clone(),
+            had_effect: found.map_or_else(
+                || vec![false; corrections.by_hand.len()],
+                |found| found.had_effect,
+            ),
+        },
     })
 }
 

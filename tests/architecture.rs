@@ -4,7 +4,7 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 28] = [
+const LAYERS: [&str; 29] = [
     "units",
     "geometry",
     "progress",
@@ -12,6 +12,7 @@ const LAYERS: [&str; 28] = [
     "scale",
     "stated",
     "area",
+    "corrections",
     "tilt",
     "segmentation",
     "bar",

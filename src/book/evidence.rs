@@ -1,15 +1,16 @@
 //! The photo that findings were made on, looked at again: a book keeps figures, not outlines, and from
-//! the same bytes, scale and area the same outlines come out.
+//! the same bytes, scale, area and corrections the same outlines come out.
 
 use super::store::Book;
 use super::voucher::{Attached, Voucher};
 use crate::area::{Area, LeftOut, Outline, Reason};
 use crate::basis::{self, Basis, PlaneError, PlaneSource};
+use crate::corrections::Corrections;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::{self, Photo, PhotoError};
 use crate::progress::Progress;
 use crate::scale::{How, Scale};
-use crate::{MeasureError, Measurement, measure};
+use crate::{MeasureError, Measurement, measure_corrected};
 use serde_json::Value;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -110,6 +111,7 @@ impl Seen {
     fn again(photo: &Photo, findings: &Value, progress: &Progress<'_>) -> Result<Self, NotSeen> {
         let scale = scale(findings).ok_or(NotSeen::Untold)?;
         let drawn = area(findings).ok_or(NotSeen::Untold)?;
+        let corrections = Corrections::of_findings(findings).ok_or(NotSeen::Untold)?;
         let is_tilted = findings
             .pointer("/scale/tilt_deg")
             .is_some_and(|tilt| !tilt.is_null());
@@ -122,11 +124,15 @@ impl Seen {
             }
             _ => return Err(NotSeen::Corners),
         };
-        let area = match &basis.straightened {
-            Some(straightened) => basis.shown(straightened.area_from_photo(&drawn)),
-            None => drawn,
+        let (area, corrections) = match &basis.straightened {
+            Some(straightened) => (
+                basis.shown(straightened.area_from_photo(&drawn)),
+                straightened.corrections_from_photo(&corrections),
+            ),
+            None => (drawn, corrections),
         };
-        let measurement = measure(basis.picture(photo), basis.scale, &area, progress)?;
+        let picture = basis.picture(photo);
+        let measurement = measure_corrected(picture, basis.scale, &area, &corrections, progress)?;
         Ok(Self {
             basis,
             area,

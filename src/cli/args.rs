@@ -2,6 +2,7 @@
 
 use super::book::args::BookCommand;
 use crate::basis::Corners;
+use crate::corrections::{LeastWall, NoLeastWall};
 use crate::export::card_pdf::Paper;
 use crate::export::comparison::cautions;
 use crate::geometry::{Point, Polygon, Rect};
@@ -344,6 +345,22 @@ pub(super) struct MeasureArgs {
     )]
     pub(super) whole_photo: bool,
 
+    /// Make the corrections that were saved from the window for this photo: pores joined, split, deleted,
+    /// added or drawn by hand
+    #[arg(long, value_name = "FILE", help_heading = PORES)]
+    pub(super) corrections: Option<PathBuf>,
+
+    /// How high a wall has to be to part two pores, as a multiple of the usual height, from 0.5 (faint
+    /// walls part pores too) to 2 (only high ones do). How accurate figures are was proved for 1 only
+    #[arg(
+        long,
+        value_name = "MULTIPLE",
+        value_parser = least_wall,
+        allow_hyphen_values = true,
+        help_heading = PORES
+    )]
+    pub(super) least_wall: Option<LeastWall>,
+
     /// Refer the colour to something white on the photo, in pixels: left edge, top edge, width, height. It
     /// has to lie beside the surface, in the same light, and not be overexposed; it is taken to have
     /// L* 95, as white paper has. With --card the card's white patch serves unless this is given
@@ -375,6 +392,9 @@ pub(super) struct MeasureArgs {
     #[command(flatten)]
     pub(super) comparison: ComparisonArgs,
 }
+
+/// Heading of the options that change which pores are found.
+const PORES: &str = "Pores (as found unless given)";
 
 /// Heading of the options that go with a comparison.
 const COMPARISON: &str = "Comparison with published ranges";
@@ -456,6 +476,8 @@ pub(super) enum ArgError {
         "what lies between two ticks is missing; end it with that, such as =1mm, =1/16in or =auto"
     )]
     NoTicks,
+    #[error(transparent)]
+    LeastWall(#[from] NoLeastWall),
     #[error("the width and the height must be greater than zero")]
     NoExtent,
     #[error("these corners enclose nothing; give them in order round the outline")]
@@ -496,6 +518,10 @@ fn centimetres(typed: &str) -> Result<f64, ArgError> {
         width if width > 0.0 => Ok(width),
         _ => Err(LengthError::NotPositive(typed.to_owned()).into()),
     }
+}
+
+fn least_wall(typed: &str) -> Result<LeastWall, ArgError> {
+    Ok(LeastWall::new(number(typed)?)?)
 }
 
 fn px_per_mm(typed: &str) -> Result<Scale, ArgError> {

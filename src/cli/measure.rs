@@ -8,6 +8,7 @@ use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::basis::{self, Basis, PlaneError, PlaneSource};
 use crate::colour::{White, WhiteError};
+use crate::corrections::{Corrections, CorrectionsError, File};
 use crate::export::{digits::significant, json, overlay, pore_table, text};
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
@@ -19,7 +20,7 @@ use crate::stated::{Stated, StatedError, stated};
 use crate::surface::SurfaceType;
 use crate::units::{Millimetres, Pixels};
 use crate::usable::{self, Usable};
-use crate::{MeasureError, Measurement, findings, measure, photo};
+use crate::{MeasureError, Measurement, findings, measure_corrected, photo};
 use image::ImageError;
 use jiff::Timestamp;
 use std::fmt::Write as _;
@@ -68,6 +69,8 @@ enum UsageError {
     SetUpIsPhoto(PathBuf),
     #[error(transparent)]
     Ranges(#[from] TableError),
+    #[error(transparent)]
+    Corrections(#[from] CorrectionsError),
 }
 
 /// The option that does what the engine's error advises.
@@ -144,6 +147,8 @@ enum Failure {
     AmbiguousTicks(Vec<Graduation>, RulerLine),
     #[error(transparent)]
     Scale(#[from] ScaleError),
+    #[error(transparent)]
+    Corrections(#[from] CorrectionsError),
     #[error("the table of pores could not be made: {0}")]
     Table(#[from] csv::Error),
     #[error("the overlay could not be made: {0}")]
@@ -221,6 +226,9 @@ struct Plan {
     area: Area,
     /// Whether nothing is to be left out but what was typed.
     whole_photo: bool,
+    corrections: Corrections,
+    /// The file they came from, and the photo they belong to.
+    corrections_of: Option<(PathBuf, String)>,
     /// Something white on each photo, px.
     white: Option<Rect>,
     as_json: bool,
@@ -276,6 +284,7 @@ impl Plan {
                 ("--csv", args.csv.is_some()),
                 ("--overlay", args.overlay.is_some()),
                 ("--save-set-up", args.save_set_up.is_some()),
+                ("--corrections", args.corrections.is_some()),
             ] {
                 if is_given {
                     return Err(UsageError::OneFileForManyPhotos(option));
@@ -301,6 +310,16 @@ impl Plan {
             Some(typed) => Some(Saving::planned(&typed, args.replace_set_up, &photos)?),
             None => None,
         };
+        let mut corrections = Corrections::default();
+        let mut corrections_of = None;
+        if let Some(path) = args.corrections {
+            let file = File::load(&path)?;
+            corrections_of = Some((path, file.photo_sha256.clone()));
+            corrections = file.corrections();
+        }
+        if let Some(least_wall) = args.least_wall {
+            corrections.least_wall = least_wall;
+        }
         let outline = match (args.area, args.area_polygon) {
             (Some(rect), _) => Outline::Rectangle(rect),
             (None, Some(polygon)) => Outline::Polygon(polygon),
@@ -313,6 +332,8 @@ impl Plan {
                 outline,
                 left_out: args.leave_out.into_iter().map(Into::into).collect(),
             },
+            corrections,
+            corrections_of,
             whole_photo: args.whole_photo,
             white: args.white,
             as_json: args.json,
@@ -329,6 +350,7 @@ impl Plan {
     fn measure(&self, path: &Path) -> Result<Measurement, Failure> {
         let opened = photo::open(path)?;
         self.check_places(&opened)?;
+        self.check_corrections(&opened)?;
         // Whoever gives a white means it, card or no card.
         let given = self
             .white
@@ -348,7 +370,7 @@ impl Plan {
             if let Some(saving) = &self.saving {
                 saving.save(&opened, &basis)?;
             }
-            let mut measurement = self.measure_usable(picture, basis.scale, &area, &progress)?;
+            let mut measurement = self.measure_usable(picture, &basis, &area, &progress)?;
             if let Some(white) = given.or(basis.white) {
                 measurement.refer_to(&white);
             }
@@ -416,16 +438,34 @@ impl Plan {
         basis.area(typed)
     }
 
+    /// The corrections on the picture that is measured.
+    fn corrections_by(&self, basis: &Basis) -> Corrections {
+        let Some(straightened) = &basis.straightened else {
+            return self.corrections.clone();
+        };
+        let moved = straightened.corrections_from_photo(&self.corrections);
+        let left_behind = self.corrections.by_hand.len() - moved.by_hand.len();
+        if left_behind > 0 {
+            say(&format!(
+                "{left_behind} of the corrections lie beyond what can be straightened, and are not made"
+            ));
+        }
+        moved
+    }
+
     /// Measures the area as typed, or else what of the photo can be used.
     fn measure_usable(
         &self,
         photo: &Photo,
-        scale: Scale,
+        basis: &Basis,
         area: &Area,
         progress: &Progress<'_>,
     ) -> Result<Measurement, MeasureError> {
+        let corrections = self.corrections_by(basis);
+        let measure =
+            |area: &Area| measure_corrected(photo, basis.scale, area, &corrections, progress);
         if self.whole_photo {
-            return measure(photo, scale, area, progress);
+            return measure(area);
         }
         let usable: Usable = usable::survey(photo, area, progress)?;
         let rest = match area.outline {
@@ -433,11 +473,22 @@ impl Plan {
             // Whoever draws an outline means it.
             Outline::Rectangle(_) | Outline::Polygon(_) => area.clone(),
         };
-        let mut measurement = measure(photo, scale, &rest, progress)?;
+        let mut measurement = measure(&rest)?;
         if let Some(note) = findings::unusable_parts(&rest, &usable) {
             measurement.findings.add(note);
         }
         Ok(measurement)
+    }
+
+    /// Corrections of another photo are none of this one.
+    fn check_corrections(&self, photo: &Photo) -> Result<(), CorrectionsError> {
+        match &self.corrections_of {
+            Some((path, sha256)) if *sha256 != photo.sha256 => Err(CorrectionsError::OtherPhoto {
+                path: path.clone(),
+                photo: photo.path.clone(),
+            }),
+            _ => Ok(()),
+        }
     }
 
     /// A scale from places that are not on the photo is a scale of some other photo.

@@ -6,9 +6,10 @@
 use super::digits;
 use crate::area::Outline;
 use crate::colour::{Colour, WhiteSource};
+use crate::corrections::Kind;
 use crate::findings::{
-    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
-    PoreFindings, ToothFindings,
+    AreaFacts, CorrectionFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings,
+    Note, PhotoFacts, PoreFindings, ToothFindings,
     budget::{Budget, Figure},
 };
 use crate::geometry::Polygon;
@@ -28,7 +29,7 @@ const SIGNIFICANT_DIGITS: usize = 6;
 /// The findings of one photo.
 #[must_use]
 pub fn findings(findings: &Findings) -> Value {
-    json!({
+    let mut object = json!({
         "schema": SCHEMA,
         "photo": photo(&findings.photo),
         "scale": scale(&findings.scale, findings.tilt_deg),
@@ -42,7 +43,11 @@ pub fn findings(findings: &Findings) -> Value {
         "uncertainty": uncertainty(findings),
         "notes": findings.notes.iter().map(note).collect::<Vec<_>>(),
         "software": { "name": env!("CARGO_PKG_NAME"), "version": env!("CARGO_PKG_VERSION") },
-    })
+    });
+    if let Some(made) = &findings.corrections {
+        object["corrections"] = corrections(made);
+    }
+    object
 }
 
 /// What stands in place of findings when a photo could not be measured.
@@ -101,6 +106,26 @@ fn corners(polygon: &Polygon) -> Value {
         .iter()
         .map(|p| json!([p.x, p.y]))
         .collect()
+}
+
+/// Places unrounded, so that the same corrections can be made again.
+fn corrections(facts: &CorrectionFacts) -> Value {
+    let mut object = json!({ "least_wall": facts.made.least_wall });
+    for kind in Kind::ALL {
+        object[kind.done()] = json!(facts.effective(kind));
+    }
+    object["without_effect"] = json!(facts.without_effect());
+    object["counted_by_hand"] = json!(facts.counted_by_hand);
+    object["share_by_hand"] = number(facts.share_by_hand);
+    let each = facts.made.by_hand.iter().zip(&facts.had_effect);
+    object["by_hand"] = each
+        .map(|(correction, had_effect)| {
+            let mut object = json!(correction);
+            object["had_effect"] = json!(had_effect);
+            object
+        })
+        .collect();
+    object
 }
 
 fn surface(surface: &Surface) -> Value {
@@ -323,6 +348,7 @@ mod tests {
             Some("string") => value.is_string(),
             Some("integer") => value.is_u64(),
             Some("number") => value.is_number(),
+            Some("boolean") => value.is_boolean(),
             Some("null") => value.is_null(),
             _ => false,
         }
@@ -359,6 +385,32 @@ mod tests {
         }
         bare.uncertainty[1].sampling = f64::INFINITY;
         assert_eq!(check(&findings(&bare)), Vec::<String>::new());
+    }
+
+    #[test]
+    fn corrections_are_told_with_their_places_and_what_came_of_them() {
+        let mut corrected = sample::poroid();
+        assert_eq!(findings(&corrected).get("corrections"), None);
+        corrected.corrections = Some(sample::corrections());
+        let value = findings(&corrected);
+        assert_eq!(check(&value), Vec::<String>::new());
+        let told = &value["corrections"];
+        assert_eq!(
+            keys_of(told).join(" "),
+            "least_wall joined split deleted added drawn without_effect counted_by_hand share_by_hand \
+             by_hand"
+        );
+        assert_eq!(told["least_wall"], json!(0.8));
+        assert_eq!((&told["joined"], &told["deleted"]), (&json!(1), &json!(0)));
+        assert_eq!(told["without_effect"], json!(1));
+        assert_eq!(
+            told["by_hand"][0],
+            json!({
+                "kind": "join",
+                "places_px": [[120.5, 200.0], [141.25, 203.0]],
+                "had_effect": true,
+            })
+        );
     }
 
     #[test]

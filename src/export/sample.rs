@@ -2,9 +2,10 @@
 
 use crate::area::{Area, Outline, Reason};
 use crate::colour::{Colour, Lab, WhiteSource};
+use crate::corrections::{Correction, Corrections, Kind, LeastWall};
 use crate::findings::{
-    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts, MazeFindings, Note,
-    PhotoFacts, PoreFindings, Severity, ToothFindings,
+    AreaFacts, CorrectionFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts,
+    MazeFindings, Note, PhotoFacts, PoreFindings, Severity, ToothFindings,
     budget::{Budget, Figure},
 };
 use crate::geometry::{Point, Polygon, Rect};
@@ -155,6 +156,7 @@ pub(super) fn poroid() -> Findings {
         gills: None,
         maze: None,
         colour: Some(COLOUR),
+        corrections: None,
         uncertainty: UNCERTAINTY.to_vec(),
         notes: vec![Note {
             severity: Severity::Caution,
@@ -163,6 +165,26 @@ pub(super) fn poroid() -> Findings {
                    surface more evenly."
                 .into(),
         }],
+    }
+}
+
+/// Fainter walls, a join, and a deletion that found nothing.
+pub(super) fn corrections() -> CorrectionFacts {
+    let by_hand = [
+        Correction::new(
+            Kind::Join,
+            [Point::new(120.5, 200.0), Point::new(141.25, 203.0)],
+        ),
+        Correction::new(Kind::Delete, [Point::new(390.0, 395.0)]),
+    ];
+    CorrectionFacts {
+        made: Corrections {
+            least_wall: LeastWall::new(0.8).expect("in range"),
+            by_hand: by_hand.into_iter().map(|c| c.expect("places")).collect(),
+        },
+        had_effect: vec![true, false],
+        counted_by_hand: 1,
+        share_by_hand: 1.0 / 412.0,
     }
 }
 
@@ -229,6 +251,7 @@ pub(super) fn round_pore(centre: Point, diameter: f64, counted: bool) -> Pore {
         whole: counted,
         counted,
         oversized: false,
+        by_hand: false,
         outline,
     }
 }

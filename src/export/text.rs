@@ -4,8 +4,8 @@ use super::digits::{as_sure_as, significant, with_interval};
 use crate::area::LeftOut;
 use crate::colour::{Colour, WHITE_LIGHTNESS, WhiteSource};
 use crate::findings::{
-    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings, Note, PhotoFacts,
-    PoreFindings, Severity, ToothFindings,
+    AreaFacts, CorrectionFacts, DiameterFacts, Estimate, Findings, GillFindings, MazeFindings,
+    Note, PhotoFacts, PoreFindings, Severity, ToothFindings,
     budget::{Budget, Figure},
     confidence,
 };
@@ -60,6 +60,9 @@ pub fn findings(findings: &Findings) -> String {
         colour(&mut page, found);
     }
     area(&mut page, findings);
+    if let Some(made) = &findings.corrections {
+        corrections(&mut page, made);
+    }
     scale(&mut page, &findings.scale, findings.tilt_deg);
     uncertainty(&mut page, findings);
     notes(&mut page, &findings.notes);
@@ -359,6 +362,22 @@ fn area(page: &mut Page, findings: &Findings) {
         ));
     }
     page.row("Area", &words.join("; "));
+}
+
+/// What was corrected; the notes say what rests on it.
+fn corrections(page: &mut Page, made: &CorrectionFacts) {
+    let mut words = vec![made.in_words()];
+    if made.without_effect() > 0 {
+        words.push(format!("{} without effect", made.without_effect()));
+    }
+    if !made.made.least_wall.is_usual() {
+        words.push(format!(
+            "walls parted pores from {} of the usual height on",
+            made.made.least_wall.multiple()
+        ));
+    }
+    words.retain(|words| !words.is_empty());
+    page.row("By hand", &words.join("; "));
 }
 
 fn scale(page: &mut Page, scale: &Scale, tilt_deg: Option<f64>) {

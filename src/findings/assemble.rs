@@ -2,11 +2,12 @@
 
 use super::budget::{self, Budget, Figure, Z95};
 use super::{
-    AreaFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts, MazeFindings,
-    PhotoFacts, PoreFindings, Quality, ToothFindings, notes,
+    AreaFacts, CorrectionFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts,
+    MazeFindings, PhotoFacts, PoreFindings, Quality, ToothFindings, notes,
 };
 use crate::area::{Area, Reason};
 use crate::colour::{Colour, Tissue};
+use crate::corrections::Corrections;
 use crate::geometry::{Point, Rect};
 use crate::photo::{Light, Photo};
 use crate::pores::Pore;
@@ -18,6 +19,7 @@ use crate::statistics::{
 };
 use crate::surface::{Surface, SurfaceType};
 use crate::units::Millimetres;
+use std::sync::Arc;
 
 /// Width of a tile of the block bootstrap, in spacings.
 const TILE_SPACINGS: f64 = 3.0;
@@ -28,11 +30,12 @@ const FEWEST_PER_MM: f64 = 1.0;
 /// Points a side at which the chance of a pore to be whole is looked at.
 const PLACES: u32 = 48;
 
-/// What was seen on a photo, in pixels. It depends on the photo and the area, not on the scale.
+/// What was seen on a photo, in pixels. It depends on the photo, the area and the corrections, not on the
+/// scale.
 #[derive(Debug)]
 pub struct Traced {
     /// Voids, walls, spacing.
-    pub segmentation: Segmentation,
+    pub segmentation: Arc<Segmentation>,
     /// The verdict.
     pub surface: Surface,
     /// Outlines with blur taken out, where there are regions to count.
@@ -48,6 +51,17 @@ pub struct Traced {
     pub quality: Quality,
     /// Light of the walls; `None` where hardly any wall was seen.
     pub tissue: Option<Tissue>,
+    /// What a person corrected, and what came of it.
+    pub corrections: Applied,
+}
+
+/// Corrections as they were applied.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Applied {
+    /// What was to be corrected.
+    pub corrections: Corrections,
+    /// For each correction by hand, whether it found something to act on.
+    pub had_effect: Vec<bool>,
 }
 
 /// An estimate and what its uncertainty is made of.
@@ -105,6 +119,7 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         gills: None,
         maze: None,
         colour: None,
+        corrections: corrections(traced),
         uncertainty: Vec::new(),
         notes: Vec::new(),
     };
@@ -139,6 +154,25 @@ fn left_out(area: &Area, photo: Rect) -> Vec<LeftOutFacts> {
             (share > 0.0).then_some(LeftOutFacts { reason, share })
         })
         .collect()
+}
+
+/// What was corrected, and how much of what is counted rests on it; `None` where nothing was.
+fn corrections(traced: &Traced) -> Option<CorrectionFacts> {
+    let Applied {
+        corrections,
+        had_effect,
+    } = &traced.corrections;
+    if corrections.is_empty() {
+        return None;
+    }
+    let counted = || traced.regions.iter().filter(|region| region.counted);
+    let by_hand = counted().filter(|region| region.by_hand).count();
+    Some(CorrectionFacts {
+        made: corrections.clone(),
+        had_effect: had_effect.clone(),
+        counted_by_hand: by_hand,
+        share_by_hand: by_hand as f64 / counted().count().max(1) as f64,
+    })
 }
 
 /// Spread of elongation, edge weights respected.

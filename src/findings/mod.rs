@@ -6,7 +6,7 @@ mod confidence;
 mod notes;
 mod quality;
 
-pub use assemble::{Traced, assemble};
+pub use assemble::{Applied, Traced, assemble};
 pub use budget::Budget;
 pub use confidence::confidence;
 pub use notes::{
@@ -16,6 +16,7 @@ pub use quality::{Drift, Quality, place_of};
 
 use crate::area::{Area, Reason};
 use crate::colour::Colour;
+use crate::corrections::{Corrections, Kind};
 use crate::photo::Place;
 use crate::scale::Scale;
 use crate::statistics::{CountLine, Handbook, Spread};
@@ -74,6 +75,46 @@ pub struct LeftOutFacts {
     pub reason: Reason,
     /// Share of the area inside the drawn outline, 0–1.
     pub share: f64,
+}
+
+/// What a person corrected in the pores, and how much rests on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CorrectionFacts {
+    /// The corrections, px of the upright photo, so that somebody else can make them again.
+    pub made: Corrections,
+    /// For each correction by hand, whether it found something to act on.
+    pub had_effect: Vec<bool>,
+    /// Counted pores or teeth that a person shaped.
+    pub counted_by_hand: usize,
+    /// Their share of all that were counted, 0–1.
+    pub share_by_hand: f64,
+}
+
+impl CorrectionFacts {
+    /// How many corrections of a kind had an effect.
+    #[must_use]
+    pub fn effective(&self, kind: Kind) -> usize {
+        let each = self.made.by_hand.iter().zip(&self.had_effect);
+        each.filter(|(correction, had)| **had && correction.kind() == kind)
+            .count()
+    }
+
+    /// How many found nothing to act on.
+    #[must_use]
+    pub fn without_effect(&self) -> usize {
+        self.had_effect.iter().filter(|had| !**had).count()
+    }
+
+    /// What was done with an effect, in words: `2 joined, 1 deleted`; empty when nothing was.
+    #[must_use]
+    pub fn in_words(&self) -> String {
+        let kinds = Kind::ALL.into_iter();
+        let done = kinds.map(|kind| (self.effective(kind), kind.done()));
+        done.filter(|(count, _)| *count > 0)
+            .map(|(count, done)| format!("{count} {done}"))
+            .collect::<Vec<_>>()
+            .join(", ")
+    }
 }
 
 /// Diameters of pores, mm.
@@ -235,6 +276,8 @@ pub struct Findings {
     pub maze: Option<MazeFindings>,
     /// Colour of the walls; `None` where hardly any wall was seen, or where figures are withheld.
     pub colour: Option<Colour>,
+    /// What a person corrected; `None` where nothing was.
+    pub corrections: Option<CorrectionFacts>,
     /// What the uncertainty of each figure with an interval is made of; none where no figure is given.
     pub uncertainty: Vec<Budget>,
     /// What to know before relying on the figures, the gravest first.
@@ -254,6 +297,9 @@ impl Findings {
         let [width, height] = [photo.width, photo.height].map(|side| side as u32);
         (self.photo.width_px, self.photo.height_px) = (width, height);
         self.area.drawn = straightened.area_on_photo(&self.area.drawn);
+        if let Some(corrections) = &mut self.corrections {
+            corrections.made = straightened.corrections_on_photo(&corrections.made);
+        }
         self.tilt_deg = Some(straightened.tilt_deg);
         if let Some(note) = notes::steep_tilt(straightened.tilt_deg) {
             self.add(note);

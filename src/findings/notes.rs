@@ -91,6 +91,9 @@ pub(super) fn notes(findings: &Findings, traced: &Traced) -> Vec<Note> {
         doubtful_scale(findings),
         short_mark(findings, traced),
         left_out(findings),
+        least_wall(findings),
+        corrected(findings),
+        without_effect(findings),
     ]
     .into_iter()
     .flatten()
@@ -138,6 +141,63 @@ fn left_out(findings: &Findings) -> Option<Note> {
             per_cent(share),
             listed(&found)
         ),
+    })
+}
+
+/// That walls were taken otherwise than the accuracy was proved for.
+fn least_wall(findings: &Findings) -> Option<Note> {
+    let least = findings.corrections.as_ref()?.made.least_wall;
+    (!least.is_usual()).then(|| {
+        note(
+            Severity::Info,
+            "least-wall",
+            format!(
+                "A wall parted two pores from {} times the usual height on, as was set by hand. How \
+                 accurate figures are was proved at the usual height only. Look at the outlines, and \
+                 give this setting along with the figures.",
+                least.multiple()
+            ),
+        )
+    })
+}
+
+/// How much of what is counted a person shaped.
+fn corrected(findings: &Findings) -> Option<Note> {
+    let facts = findings.corrections.as_ref()?;
+    let done = facts.in_words();
+    (!done.is_empty()).then(|| {
+        let (things, _) = findings.counted();
+        note(
+            Severity::Info,
+            "corrected",
+            format!(
+                "Corrected by hand: {done}. Of the {things} counted, {} ({}) were shaped by hand, and \
+                 the figures rest on that. The findings keep each correction with its place.",
+                facts.counted_by_hand,
+                per_cent(facts.share_by_hand)
+            ),
+        )
+    })
+}
+
+/// Corrections that found nothing to act on.
+fn without_effect(findings: &Findings) -> Option<Note> {
+    let count = findings.corrections.as_ref()?.without_effect();
+    (count > 0).then(|| {
+        let these = if count == 1 {
+            "1 correction by hand had".to_owned()
+        } else {
+            format!("{count} corrections by hand had")
+        };
+        note(
+            Severity::Info,
+            "correction-without-effect",
+            format!(
+                "{these} no effect: there was nothing at that place to act on, as when the area or the \
+                 height of walls was changed since. Nothing was dropped; take away what is not meant \
+                 any more."
+            ),
+        )
     })
 }
 

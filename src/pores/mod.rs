@@ -30,6 +30,8 @@ pub struct Pore {
     /// Many times larger than its neighbours: not a pore but something that lies there, such as a
     /// scale card or the background. Neither counted nor averaged.
     pub oversized: bool,
+    /// Whether a person shaped it: joined, split, added or drew it.
+    pub by_hand: bool,
 }
 
 impl Pore {
@@ -37,6 +39,21 @@ impl Pore {
     #[must_use]
     pub const fn centroid(&self) -> Point {
         self.moments.centroid
+    }
+
+    /// A place inside the outline: the centre of mass, or in a crescent the middle of its widest part at
+    /// that height; `None` where the outline encloses nothing.
+    #[must_use]
+    pub fn place_inside(&self) -> Option<Point> {
+        let centre = self.centroid();
+        if self.outline.contains(centre) {
+            return Some(centre);
+        }
+        let mut ends: Vec<f64> = self.outline.crossings_of_row(centre.y).collect();
+        ends.sort_by(f64::total_cmp);
+        ends.chunks_exact(2)
+            .max_by(|a, b| (a[1] - a[0]).total_cmp(&(b[1] - b[0])))
+            .map(|span| Point::new(f64::midpoint(span[0], span[1]), centre.y))
     }
 
     /// Diameter of the circle of the same area, √(4a/π) (ISO 9276-6 `x_A`).

@@ -3,12 +3,7 @@
 use super::Pore;
 use crate::area::Area;
 use crate::geometry::{Moments, Point, Polygon, Rect};
-use crate::segmentation::{Basins, Frame, Model};
-
-/// Regions below this share of the median area are specks, not pores.
-const SPECK: f64 = 0.06;
-/// A region whose deepest point does not reach this depth has no floor: a dimple or noise.
-const SHALLOWEST: f32 = 0.55;
+use crate::segmentation::{Basins, Corrected, Frame, Model, SHALLOWEST, SPECK};
 
 /// Regions above this many times the median area are no pores.
 const OVERSIZED: f64 = 10.0;
@@ -66,13 +61,14 @@ impl Sums {
 #[must_use]
 pub fn trace(
     model: &Model,
-    basins: &Basins,
+    regions: &Corrected,
     frame: &Frame,
     seen: &[bool],
     area: &Area,
     photo: Rect,
     counts: impl Fn(Point) -> bool,
 ) -> Vec<Pore> {
+    let basins = &regions.basins;
     let sums = sums_of(model, basins, seen, frame.size());
     let mut areas: Vec<f64> = sums
         .iter()
@@ -84,7 +80,8 @@ pub fn trace(
     sums.iter()
         .enumerate()
         .filter(|(label, s)| {
-            s.cover > (SPECK * typical).max(1.0) && basins.deepest[*label] >= SHALLOWEST
+            let is_found = || s.cover > SPECK * typical && basins.deepest[*label] >= SHALLOWEST;
+            s.cover > 1.0 && (regions.by_hand[*label] || is_found())
         })
         .filter_map(|(label, s)| {
             let moments = s.moments(frame);
@@ -102,6 +99,7 @@ pub fn trace(
                 whole: !s.cut && !oversized,
                 counted: counts(moments.centroid) && !oversized,
                 oversized,
+                by_hand: regions.by_hand[label],
                 outline,
                 moments,
                 ellipse,

@@ -161,13 +161,15 @@ impl Basins {
     /// in the order of their passes.
     #[must_use]
     pub fn joined(self, depth: &Light, rule: f32) -> Self {
-        let mut passes: Vec<((u32, u32), f32)> = self
-            .passes(depth, Connectivity::Eight)
-            .into_iter()
-            .collect();
-        passes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let mut parent = self.tops(&self.sorted_passes(depth), rule);
+        Self::numbered(self.of_pixel, &mut parent, &self.deepest)
+    }
+
+    /// For each basin the one that it is part of with a higher rule, given the passes between basins, the
+    /// deepest first.
+    pub(super) fn tops(&self, passes: &[((u32, u32), f32)], rule: f32) -> Vec<u32> {
         let mut parent: Vec<u32> = (0_u32..).take(self.deepest.len()).collect();
-        for ((a, b), pass) in passes {
+        for &((a, b), pass) in passes {
             let (a, b) = (root(&mut parent, a), root(&mut parent, b));
             let (upper, lower) = if self.deepest[a as usize] >= self.deepest[b as usize] {
                 (a, b)
@@ -178,7 +180,22 @@ impl Basins {
                 parent[lower as usize] = upper;
             }
         }
-        Self::numbered(self.of_pixel, &mut parent, &self.deepest)
+        for label in 0..parent.len() {
+            #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
+            let top = root(&mut parent, label as u32);
+            parent[label] = top;
+        }
+        parent
+    }
+
+    /// The passes between neighbouring basins, across corners too, the deepest first.
+    pub(super) fn sorted_passes(&self, depth: &Light) -> Vec<((u32, u32), f32)> {
+        let mut passes: Vec<_> = self
+            .passes(depth, Connectivity::Eight)
+            .into_iter()
+            .collect();
+        passes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        passes
     }
 
     /// Basins numbered in reading order, once it is known which have become one.
@@ -202,6 +219,20 @@ impl Basins {
             of_pixel,
             deepest: kept,
         }
+    }
+
+    /// Basins numbered in reading order, after their pixels were given out anew; with them what was
+    /// known of each label.
+    #[must_use]
+    pub(super) fn renumbered(self, known: &[bool]) -> (Self, Vec<bool>) {
+        let mut parent: Vec<u32> = (0_u32..).take(self.deepest.len()).collect();
+        let before = self.of_pixel.clone();
+        let numbered = Self::numbered(self.of_pixel, &mut parent, &self.deepest);
+        let mut carried = vec![false; numbered.deepest.len()];
+        for (now, before) in numbered.of_pixel.iter().zip(before) {
+            carried[*now as usize] = known[before as usize];
+        }
+        (numbered, carried)
     }
 
     /// How many basins there are.

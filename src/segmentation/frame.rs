@@ -73,6 +73,15 @@ impl Frame {
         )
     }
 
+    /// A place on the photo, as a place in the frame.
+    #[must_use]
+    pub fn frame_from_photo(&self, p: Point) -> Point {
+        Point::new(
+            (p.x - self.origin.x) / self.step,
+            (p.y - self.origin.y) / self.step,
+        )
+    }
+
     /// Frame pixels across and down.
     #[must_use]
     pub fn size(&self) -> (usize, usize) {

@@ -5,6 +5,7 @@
 //! [`Topology`] that tells which phase is isolated in which.
 
 mod basins;
+mod corrected;
 pub mod euler;
 mod frame;
 mod gaussian;
@@ -13,20 +14,25 @@ pub mod label;
 mod levels;
 mod model;
 mod necks;
+mod preview;
 mod spectrum;
 mod topology;
 
 pub use basins::Basins;
+pub use corrected::{Corrected, SHALLOWEST, SPECK};
 pub use frame::{Frame, PX_PER_SPACING};
 pub use levels::Levels;
 pub use model::Model;
+pub use preview::Preview;
 pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
 
 use crate::area::{Area, AreaError};
+use crate::corrections::{Correction, LeastWall};
 use crate::geometry::{Point, Rect};
 use crate::photo::Light;
 use crate::progress::{Cancelled, Progress, Stage};
+use std::sync::Arc;
 
 /// Two floods are kept apart when both have sunk by at least this share of the local contrast …
 const LEAST_RULE: f32 = 0.1;
@@ -77,13 +83,13 @@ pub enum SegmentationError {
 #[derive(Debug)]
 pub struct Segmentation {
     /// The resampled photo.
-    pub frame: Frame,
+    pub frame: Arc<Frame>,
     /// Which frame pixels belong to the area.
-    pub area: Vec<bool>,
+    pub area: Arc<Vec<bool>>,
     /// Which frame pixels may be looked at: in the margin too, but not where something was left out.
-    pub seen: Vec<bool>,
+    pub seen: Arc<Vec<bool>>,
     /// Which frame pixels lie under a pale hair, which was taken out of the frame.
-    pub hairs: Vec<bool>,
+    pub hairs: Arc<Vec<bool>>,
     /// What the spectrum says, when it says anything.
     pub ring: Option<Ring>,
     /// Spacing used for all lengths, photo px.
@@ -91,10 +97,12 @@ pub struct Segmentation {
     /// How voids and walls hang together.
     pub topology: Topology,
     /// Depth between the local levels of wall (0) and void (1), smoothed as the noise asked for.
-    pub depth: Light,
+    pub depth: Arc<Light>,
     /// Standard deviation of that smoothing, frame px.
     smoothing: f32,
-    levels: Levels,
+    levels: Arc<Levels>,
+    /// How high a wall has to be to part two regions.
+    pub least_wall: LeastWall,
     voids: Basins,
     walls: Basins,
 }
@@ -196,19 +204,42 @@ impl Segmentation {
             topology,
         } = parted;
         Ok(Self {
-            frame,
-            area: inside,
-            seen,
-            hairs,
+            frame: Arc::new(frame),
+            area: Arc::new(inside),
+            seen: Arc::new(seen),
+            hairs: Arc::new(hairs),
             ring,
             spacing_px,
             topology,
-            depth,
+            depth: Arc::new(depth),
             smoothing,
-            levels,
+            levels: Arc::new(levels),
+            least_wall: LeastWall::USUAL,
             voids,
             walls,
         })
+    }
+
+    /// The same, with walls of another height parting regions. Spacing, levels, depth and hairs stay as
+    /// they are.
+    #[must_use]
+    pub fn with_least_wall(&self, least_wall: LeastWall) -> Self {
+        let (voids, walls, topology) = part(&self.depth, &self.area, &self.seen, least_wall);
+        Self {
+            frame: Arc::clone(&self.frame),
+            area: Arc::clone(&self.area),
+            seen: Arc::clone(&self.seen),
+            hairs: Arc::clone(&self.hairs),
+            depth: Arc::clone(&self.depth),
+            levels: Arc::clone(&self.levels),
+            ring: self.ring,
+            spacing_px: self.spacing_px,
+            smoothing: self.smoothing,
+            topology,
+            least_wall,
+            voids,
+            walls,
+        }
     }
 
     /// Contrast between voids and walls as a share of the walls' light, 0–1.
@@ -221,37 +252,38 @@ impl Segmentation {
     #[must_use]
     pub fn under_hairs(&self) -> f64 {
         let inside = self.area.iter().filter(|inside| **inside).count();
-        let under = self.hairs.iter().zip(&self.area);
+        let under = self.hairs.iter().zip(self.area.iter());
         let under = under.filter(|(hair, inside)| **hair && **inside).count();
         under as f64 / inside.max(1) as f64
     }
 
     /// One basin for every region of a phase, those joined through a broken wall parted at the gap.
+    /// Then as a person corrected them.
     #[must_use]
-    pub fn regions(&self, phase: Phase) -> Basins {
+    pub fn regions(&self, phase: Phase, corrections: &[Correction]) -> Corrected {
+        let part = |basins: &Basins, plane: &Light| {
+            let basins = necks::part(basins, plane);
+            Corrected::of(basins, plane, &self.frame, corrections)
+        };
         match phase {
-            Phase::Void => necks::part(&self.voids, &self.depth),
-            Phase::Wall => {
-                let mut turned = self.depth.clone();
-                for depth in turned.iter_mut() {
-                    *depth = 1.0 - *depth;
-                }
-                necks::part(&self.walls, &turned)
-            }
+            Phase::Void => part(&self.voids, &self.depth),
+            Phase::Wall => part(&self.walls, &turned(&self.depth)),
         }
     }
 
     /// Fits the two-phase model, with the [`regions`](Self::regions) of one phase kept apart.
     #[must_use]
-    pub fn model(&self, phase: Phase, regions: &Basins) -> Model {
-        Model::fit(
+    pub fn model(&self, phase: Phase, regions: &Corrected) -> Model {
+        let mut model = Model::fit(
             &self.frame.light,
             &self.levels,
-            regions,
+            &regions.basins,
             &self.area,
             self.smoothing,
             phase,
-        )
+        );
+        model.overrule(&regions.told);
+        model
     }
 
     /// Share of void in what the photo shows at each frame pixel, as the lens mixed it, 0–1: by the
@@ -261,7 +293,7 @@ impl Segmentation {
         if let Some(model) = model {
             return model.void_seen();
         }
-        let mut void = self.depth.clone();
+        let mut void = Light::clone(&self.depth);
         for depth in void.iter_mut() {
             *depth = f32::from(u8::from(*depth > 0.5));
         }
@@ -291,12 +323,7 @@ impl Parted {
     fn of(frame: &Frame, inside: &[bool], seen: &[bool]) -> Self {
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), inside, PX_PER_SPACING);
         let (depth, smoothing) = smoothed_depth(frame, &levels, inside);
-        let mut turned = depth.clone();
-        for depth in turned.iter_mut() {
-            *depth = 1.0 - *depth;
-        }
-        let (voids, walls) = rayon::join(|| flood(&depth, seen), || flood(&turned, seen));
-        let topology = Topology::of(&depth, &voids, &turned, &walls, inside);
+        let (voids, walls, topology) = part(&depth, inside, seen, LeastWall::USUAL);
         Self {
             levels,
             depth,
@@ -308,15 +335,55 @@ impl Parted {
     }
 }
 
-/// Floods with the least rule first, to learn how high walls are, then joins by the rule that follows.
-fn flood(depth: &Light, seen: &[bool]) -> Basins {
+/// Depth as it is to the wall: 1 at wall and 0 at void.
+fn turned(depth: &Light) -> Light {
+    let mut turned = depth.clone();
+    for depth in turned.iter_mut() {
+        *depth = 1.0 - *depth;
+    }
+    turned
+}
+
+/// Basins of voids, those of walls, and how they hang together.
+fn part(
+    depth: &Light,
+    inside: &[bool],
+    seen: &[bool],
+    least_wall: LeastWall,
+) -> (Basins, Basins, Topology) {
+    let turned = turned(depth);
+    let (voids, walls) = rayon::join(
+        || flood(depth, seen, least_wall),
+        || flood(&turned, seen, least_wall),
+    );
+    let topology = Topology::of(depth, &voids, &turned, &walls, inside);
+    (voids, walls, topology)
+}
+
+/// Floods with the least rule first, to learn how high walls are, then joins by the rule that follows, or
+/// floods anew where fainter walls are to part.
+fn flood(depth: &Light, seen: &[bool], least_wall: LeastWall) -> Basins {
     let basins = Basins::flood(depth, seen, LEAST_RULE);
-    let rule = SHARE_OF_TYPICAL_WALL * basins.typical_wall(depth);
+    let rule = rule(usual_rule(&basins, depth), least_wall);
     if rule > LEAST_RULE {
         basins.joined(depth, rule)
+    } else if rule < LEAST_RULE {
+        Basins::flood(depth, seen, rule)
     } else {
         basins
     }
+}
+
+/// The height rule that follows from basins flooded with the least one.
+fn usual_rule(basins: &Basins, depth: &Light) -> f32 {
+    (SHARE_OF_TYPICAL_WALL * basins.typical_wall(depth)).max(LEAST_RULE)
+}
+
+/// The height rule where walls are taken otherwise.
+fn rule(usual: f32, least_wall: LeastWall) -> f32 {
+    #[expect(clippy::cast_possible_truncation, reason = "a multiple of order one")]
+    let multiple = least_wall.multiple() as f32;
+    usual * multiple
 }
 
 /// Depth smoothed as much as the noise asks for, and the standard deviation of the smoothing, frame px.

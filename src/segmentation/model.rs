@@ -12,6 +12,7 @@ use super::levels::Levels;
 use crate::photo::Light;
 use nalgebra::{SMatrix, SVector};
 use rayon::prelude::*;
+use std::collections::BTreeMap;
 
 /// Smoothing of the depth before outlines are traced, frame px; part of the blur that is modelled.
 const SMOOTHING: f32 = 0.6;
@@ -161,6 +162,14 @@ impl Model {
             cover: settled.cover,
             look: settled.look,
             phase,
+        }
+    }
+
+    /// Takes what a person said of single pixels, a share of the regions' phase, before what fits.
+    pub(super) fn overrule(&mut self, told: &BTreeMap<usize, f32>) {
+        for (&pixel, &share) in told {
+            self.surface.as_mut()[pixel] = share;
+            self.cover.as_mut()[pixel] = share;
         }
     }
 

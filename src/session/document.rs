@@ -1,10 +1,12 @@
-//! The ground state: one photo, how its scale is told, and the area to measure.
+//! The ground state: one photo, how its scale is told, the area to measure, and corrections of the
+//! pores found in it.
 
 use super::flat::Flat;
 use super::scale_setting::{ScaleSetting, ScaleWay};
 use super::white::MarkedWhite;
 use crate::area::{Area, Outline, Reason};
 use crate::basis::Basis;
+use crate::corrections::Corrections;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
 use crate::usable::{Proposal, Usable};
@@ -26,6 +28,8 @@ pub struct Document {
     pub area: Area,
     /// Found parts that a person wants measured anyway, by their place in `usable`.
     pub measured_anyway: BTreeSet<usize>,
+    /// What a person corrected in the pores, px of the picture.
+    pub corrections: Arc<Corrections>,
     /// Whether a person chose the area; until then it is the whole photo for want of a choice.
     pub area_is_chosen: bool,
 }
@@ -74,12 +78,13 @@ impl Document {
         Some(basis)
     }
 
-    /// Whether both have the same scale, the same white and the same area set.
+    /// Whether both have the same scale, the same white, the same area and the same corrections set.
     #[must_use]
     pub fn is_set_like(&self, other: &Self) -> bool {
         (&self.scale, &self.area, self.area_is_chosen)
             == (&other.scale, &other.area, other.area_is_chosen)
             && (&self.white, &self.measured_anyway) == (&other.white, &other.measured_anyway)
+            && self.corrections == other.corrections
     }
 
     /// Parts found that cannot be measured well, and whether each is left out.
@@ -121,6 +126,8 @@ impl Document {
     /// Goes over to a straightened picture, with what was drawn.
     pub(super) fn straighten(&mut self, flat: Arc<Flat>) {
         self.area = flat.straightened.area_from_photo(&self.area);
+        let corrections = flat.straightened.corrections_from_photo(&self.corrections);
+        self.corrections = Arc::new(corrections);
         self.move_white(|outline| flat.straightened.outline_from_photo(outline));
         self.scale.flat = Some(flat);
         self.settle_on_picture();
@@ -130,6 +137,8 @@ impl Document {
     pub(super) fn show_as_taken(&mut self) {
         if let Some(flat) = self.scale.flat.take() {
             self.area = flat.straightened.area_on_photo(&self.area);
+            let corrections = flat.straightened.corrections_on_photo(&self.corrections);
+            self.corrections = Arc::new(corrections);
             self.move_white(|outline| flat.straightened.outline_on_photo(outline));
             self.settle_on_picture();
         }

@@ -1,9 +1,6 @@
 //! What was set before, so that every act can be taken back and done again.
 
-/// How many acts can be taken back; the oldest are forgotten first.
-const MOST_ACTS: usize = 200;
-
-/// Earlier and later states of something small.
+/// Earlier and later states of something that is cheap to clone: all of them are kept.
 #[derive(Debug)]
 pub struct History<T> {
     past: Vec<T>,
@@ -24,8 +21,6 @@ impl<T> History<T> {
     pub fn keep(&mut self, before: T) {
         self.future.clear();
         self.past.push(before);
-        let surplus = self.past.len().saturating_sub(MOST_ACTS);
-        self.past.drain(..surplus);
     }
 
     /// Whether there is an act to take back.
@@ -89,15 +84,16 @@ mod tests {
     }
 
     #[test]
-    fn the_oldest_acts_are_forgotten_first() {
+    fn no_act_is_forgotten() {
         let mut history = History::default();
-        for state in 0..=MOST_ACTS {
+        for state in 0..10_000 {
             history.keep(state);
         }
-        let mut oldest = MOST_ACTS + 1;
+        let mut oldest = 10_000;
         while let Some(earlier) = history.undo(oldest) {
+            assert_eq!(earlier, oldest - 1);
             oldest = earlier;
         }
-        assert_eq!(oldest, 1);
+        assert_eq!(oldest, 0);
     }
 }

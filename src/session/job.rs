@@ -3,11 +3,13 @@
 use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::basis::{Basis, PlaneError};
+use crate::corrections::Corrections;
 use crate::findings::{self, Traced};
 use crate::geometry::Point;
 use crate::photo::{self, Photo};
 use crate::progress::{Cancelled, Progress, Stage};
 use crate::ruler::{self, Between, RulerError};
+use crate::segmentation::{Preview, Segmentation};
 use crate::session::document::sentence;
 use crate::session::flat::Flat;
 use crate::session::overview::Overview;
@@ -42,10 +44,27 @@ pub enum Job {
         photo: Arc<Photo>,
         /// Where to measure.
         area: Area,
+        /// What is corrected in the pores.
+        corrections: Arc<Corrections>,
         /// By what.
         basis: Basis,
         /// What of all of the picture can be used.
         usable: Arc<Usable>,
+    },
+    /// Trace outlines anew with other corrections, from what was segmented.
+    Correct {
+        /// The picture.
+        photo: Arc<Photo>,
+        /// The area that was segmented.
+        area: Area,
+        /// What was segmented.
+        segmentation: Arc<Segmentation>,
+        /// What is corrected in the pores.
+        corrections: Arc<Corrections>,
+        /// What of the picture can be used.
+        usable: Arc<Usable>,
+        /// By what it is measured.
+        basis: Basis,
     },
     /// Make new figures at another scale out of what was already seen.
     Figure {
@@ -106,6 +125,8 @@ pub enum Report {
     Stage(Stage),
     /// The job is over.
     Finished(Outcome),
+    /// After measuring: what outlines can be previewed from, where there are any.
+    Preview(Option<Arc<Preview>>),
 }
 
 struct Request {
@@ -177,6 +198,7 @@ impl Drop for Worker {
 }
 
 fn work(inbox: &Receiver<Request>, outbox: &Sender<(u64, Report)>, wake: &Wake) {
+    let mut preview: Option<Arc<Preview>> = None;
     while let Ok(first) = inbox.recv() {
         let request = inbox.try_iter().last().unwrap_or(first);
         let Request {
@@ -198,9 +220,29 @@ fn work(inbox: &Receiver<Request>, outbox: &Sender<(u64, Report)>, wake: &Wake) 
                     .to_owned(),
             )
         });
+        let traced = match &outcome {
+            Outcome::Measured { traced, .. } => Some(Arc::clone(traced)),
+            _ => None,
+        };
         drop(outbox.send((generation, Report::Finished(outcome))));
         wake();
+        if let Some(traced) = traced
+            && !cancel.load(Ordering::Relaxed)
+        {
+            preview = preview_of(&traced, preview.take());
+            drop(outbox.send((generation, Report::Preview(preview.clone()))));
+            wake();
+        }
     }
+}
+
+/// What outlines are previewed from: what is there already, where it is of the same frame.
+fn preview_of(traced: &Traced, before: Option<Arc<Preview>>) -> Option<Arc<Preview>> {
+    let phase = traced.surface.kind.regions()?;
+    let segmentation = &traced.segmentation;
+    before
+        .filter(|preview| preview.is_of(segmentation, phase))
+        .or_else(|| Some(Arc::new(Preview::of(segmentation, phase))))
 }
 
 fn run(job: Job, progress: &Progress<'_>) -> Outcome {
@@ -220,6 +262,7 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
         Job::Measure {
             photo,
             area,
+            corrections,
             basis,
             usable,
         } => {
@@ -233,12 +276,35 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
                     }
                 }
             };
-            match crate::trace(&photo, &area, progress) {
-                Ok(traced) => figures(photo, area, Arc::new(traced), usable, basis),
-                Err(MeasureError::Cancelled(_)) => Outcome::Cancelled,
-                Err(error @ MeasureError::Area(_)) => Outcome::Failed(sentence(&error)),
+            match Segmentation::of(&photo.light, &area, progress) {
+                Ok(seen) => traced(
+                    photo,
+                    area,
+                    &Arc::new(seen),
+                    &corrections,
+                    usable,
+                    basis,
+                    progress,
+                ),
+                Err(error) => failed(&error.into()),
             }
         }
+        Job::Correct {
+            photo,
+            area,
+            segmentation,
+            corrections,
+            usable,
+            basis,
+        } => traced(
+            photo,
+            area,
+            &segmentation,
+            &corrections,
+            usable,
+            basis,
+            progress,
+        ),
         Job::Figure {
             photo,
             area,
@@ -246,6 +312,29 @@ fn run(job: Job, progress: &Progress<'_>) -> Outcome {
             usable,
             basis,
         } => figures(photo, area, traced, usable, basis),
+    }
+}
+
+/// Outlines and figures from what was segmented.
+fn traced(
+    photo: Arc<Photo>,
+    area: Area,
+    segmentation: &Arc<Segmentation>,
+    corrections: &Corrections,
+    usable: Arc<Usable>,
+    basis: Basis,
+    progress: &Progress<'_>,
+) -> Outcome {
+    match crate::trace_corrected(&photo, &area, segmentation, corrections, progress) {
+        Ok(traced) => figures(photo, area, Arc::new(traced), usable, basis),
+        Err(error) => failed(&error),
+    }
+}
+
+fn failed(error: &MeasureError) -> Outcome {
+    match error {
+        MeasureError::Cancelled(_) => Outcome::Cancelled,
+        MeasureError::Area(_) => Outcome::Failed(sentence(error)),
     }
 }
 

@@ -3,6 +3,7 @@
 //! Nothing here knows the window. It sends [`Command`]s, shows what it finds here, and calls
 //! [`Session::poll`] when it is woken.
 
+mod correcting;
 mod document;
 mod flat;
 mod format;
@@ -40,11 +41,13 @@ pub use white::MarkedWhite;
 use crate::Measurement;
 use crate::area::{Area, Outline};
 use crate::basis::Basis;
+use crate::corrections::{Corrections, Kind, LeastWall};
 use crate::findings::{self, Note, Severity, Traced};
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
 use crate::progress::Stage;
 use crate::ruler::Graduation;
+use crate::segmentation::Preview;
 use crate::units::{Millimetres, Pixels};
 use crate::usable::Usable;
 use document::sentence;
@@ -118,13 +121,25 @@ pub enum Command {
     ClearOutline,
     /// Leave nothing out any more.
     ClearLeftOut,
+    /// Correct a pore: places on the picture, as many as the kind takes.
+    Correct(Kind, Vec<Point>),
+    /// Delete the selected pores.
+    DeleteSelected,
+    /// Join the selected pores.
+    JoinSelected,
+    /// Take one of the corrections by hand away.
+    TakeCorrection(usize),
+    /// Take all corrections by hand away.
+    ClearCorrections,
+    /// How high a wall has to be to part two pores; it is worked in after [`Self::EndAct`].
+    SetLeastWall(LeastWall),
     /// Select these pores, by their place in the regions that were measured, and no others.
     Select(BTreeSet<usize>),
     /// Point at a pore, or at none.
     PointAt(Option<usize>),
     /// A drag or a piece of typing is over: the next change is an act of its own.
     EndAct,
-    /// Take the last change of scale or area back.
+    /// Take the last change of scale, area or corrections back.
     Undo,
     /// Do again what was taken back last.
     Redo,
@@ -160,6 +175,8 @@ pub enum Work {
     Measuring(Option<Stage>),
     /// Working out the figures at a new scale, or by a new white.
     Refiguring,
+    /// Working these corrections in.
+    Correcting(Arc<Corrections>),
 }
 
 /// What came of measuring, and from what.
@@ -189,6 +206,8 @@ pub struct Session {
     overview: Option<Arc<Overview>>,
     results: Option<Results>,
     picking: Picking,
+    /// What outlines are previewed from while walls are being taken otherwise.
+    preview: Option<Arc<Preview>>,
     work: Work,
     worker: Worker,
     wake: Wake,
@@ -226,6 +245,7 @@ impl Session {
             overview: None,
             results: None,
             picking: Picking::default(),
+            preview: None,
             work: Work::Idle,
             worker: Worker::start(Arc::clone(&wake))?,
             wake,
@@ -323,7 +343,9 @@ impl Session {
             });
         };
         self.outdated_area().or_else(|| {
-            if basis.figures_like(&results.basis) {
+            if self.is_correcting() {
+                Some("Working the corrections in")
+            } else if basis.figures_like(&results.basis) {
                 None
             } else if basis.scale == results.basis.scale {
                 Some("Working out the figures anew")
@@ -462,6 +484,15 @@ impl Session {
                 self.act = None;
             }
             change => {
+                // Two corrections are two acts, however quickly one follows the other.
+                let is_whole = matches!(
+                    change,
+                    Command::Correct(..)
+                        | Command::DeleteSelected
+                        | Command::JoinSelected
+                        | Command::TakeCorrection(_)
+                        | Command::ClearCorrections
+                );
                 let kind = discriminant(&change);
                 let before = self.document.clone();
                 self.set(change);
@@ -469,7 +500,7 @@ impl Session {
                     if self.act != Some(kind) {
                         self.history.keep(before);
                     }
-                    self.act = Some(kind);
+                    self.act = (!is_whole).then_some(kind);
                 }
             }
         }
@@ -477,13 +508,20 @@ impl Session {
         self.refigure_if_needed();
     }
 
+    /// Whether the person is in the middle of setting how walls are taken.
+    fn is_setting_walls(&self) -> bool {
+        self.act == Some(discriminant(&Command::SetLeastWall(LeastWall::USUAL)))
+    }
+
     /// A change of scale or area.
     fn set(&mut self, change: Command) {
         let document = &mut self.document;
         match change {
             Command::UseScaleWay(way) if way != document.scale.way => {
+                let corrections = document.corrections.by_hand.len();
                 document.show_as_taken();
                 document.scale.way = way;
+                self.tell_left_behind(corrections);
             }
             Command::SetScaleEnd(end, mut placed) => {
                 placed.at = document.onto_photo(placed.at);
@@ -557,6 +595,12 @@ impl Session {
                 document.measured_anyway.insert(part);
             }
             Command::ClearLeftOut => document.area.left_out.clear(),
+            Command::Correct(..)
+            | Command::DeleteSelected
+            | Command::JoinSelected
+            | Command::TakeCorrection(_)
+            | Command::ClearCorrections
+            | Command::SetLeastWall(_) => self.correct(change),
             Command::Open(_)
             | Command::UseScaleWay(_)
             | Command::Seek
@@ -583,9 +627,11 @@ impl Session {
                         *at = Some(stage);
                     }
                 }
+                Report::Preview(preview) => self.preview = preview,
                 Report::Finished(outcome) => {
                     let work = std::mem::replace(&mut self.work, Work::Idle);
-                    if work == Work::Refiguring && matches!(outcome, Outcome::Failed(_)) {
+                    let is_again = matches!(work, Work::Refiguring | Work::Correcting(_));
+                    if is_again && matches!(outcome, Outcome::Failed(_)) {
                         // Asked again it would fail again, for ever.
                         self.take_results(None);
                     }
@@ -616,7 +662,7 @@ impl Session {
             Work::Opening(_) => Some(Step::Photo),
             Work::Measuring(_) => Some(Step::Pores),
             Work::Seeking(..) => Some(Step::Scale),
-            Work::Idle | Work::Refiguring => None,
+            Work::Idle | Work::Refiguring | Work::Correcting(_) => None,
         };
         self.worker.cancel();
         self.work = Work::Idle;
@@ -632,14 +678,17 @@ impl Session {
             self.worker.submit(Job::Measure {
                 photo: Arc::clone(photo),
                 area: self.document.measured_area(),
+                corrections: Arc::clone(&self.document.corrections),
                 basis,
                 usable: Arc::clone(self.document.usable()),
             });
         }
     }
 
-    /// A changed scale or white needs new figures, but nothing seen anew.
+    /// A changed scale or white needs new figures, but nothing seen anew; changed corrections need
+    /// outlines anew.
     fn refigure_if_needed(&mut self) {
+        self.recorrect_if_needed();
         if let (Some(results), Some(basis)) = (&self.results, self.document.basis())
             && self.work == Work::Idle
             && !basis.figures_like(&results.basis)
@@ -671,6 +720,7 @@ impl Session {
                 };
                 self.overview = Some(overview);
                 self.take_results(None);
+                self.preview = None;
                 self.saved = false;
                 self.history.clear();
                 self.act = None;

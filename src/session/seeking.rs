@@ -16,7 +16,7 @@ impl Session {
             Work::Opening(_) | Work::Measuring(_) => {
                 Some("Wait until the present work is done, or cancel it")
             }
-            Work::Idle | Work::Refiguring | Work::Seeking(..) => None,
+            Work::Idle | Work::Refiguring | Work::Correcting(_) | Work::Seeking(..) => None,
         }
     }
 
@@ -55,7 +55,12 @@ impl Session {
             }
             Some(Sought::Plane(_)) | None => false,
         };
-        if begins && matches!(self.work, Work::Idle | Work::Refiguring) {
+        if begins
+            && matches!(
+                self.work,
+                Work::Idle | Work::Refiguring | Work::Correcting(_)
+            )
+        {
             self.seek();
         }
     }
@@ -85,7 +90,9 @@ impl Session {
         if self.document.scale.sought() == Some(Sought::Plane(flat.source)) {
             self.history.keep(self.document.clone());
             self.act = None;
+            let corrections = self.document.corrections.by_hand.len();
             self.document.straighten(flat);
+            self.tell_left_behind(corrections);
         }
     }
 }

@@ -3,6 +3,7 @@
 use super::homography::clipped;
 use super::{Homography, Plane};
 use crate::area::{Area, LeftOut, Outline, Reason};
+use crate::corrections::Corrections;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::{self, Light, MAX_PIXELS, MAX_SIDE_PX, Photo};
 use crate::progress::{Cancelled, Progress};
@@ -216,6 +217,19 @@ impl Straightened {
             });
         }
         area
+    }
+
+    /// Corrections made on the photo, on the straightened picture; those too far off towards the horizon
+    /// are left behind.
+    #[must_use]
+    pub fn corrections_from_photo(&self, corrections: &Corrections) -> Corrections {
+        corrections.moved(|p| (nearness(&self.to_plane, p) >= 0.0).then(|| self.from_photo(p)))
+    }
+
+    /// Corrections made on the straightened picture, on the photo.
+    #[must_use]
+    pub fn corrections_on_photo(&self, corrections: &Corrections) -> Corrections {
+        corrections.moved(|p| Some(self.to_photo(p)))
     }
 
     /// The part of an outline that is near enough to be straightened.

@@ -27,6 +27,7 @@ fn pore(outline: Polygon) -> Pore {
         whole: true,
         counted: true,
         oversized: false,
+        by_hand: false,
     }
 }
 

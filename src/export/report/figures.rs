@@ -1,6 +1,7 @@
 //! The figures of findings as a record keeps them, read from their JSON.
 
 use super::Table;
+use crate::corrections::Kind;
 use crate::export::digits::{as_sure_as, significant};
 use serde_json::Value;
 
@@ -229,6 +230,21 @@ pub(super) fn scale(findings: &Value) -> Option<String> {
         as_sure_as(px_per_mm, uncertainty),
         how.in_words()
     ))
+}
+
+/// What was corrected by hand in the pores.
+pub(super) fn corrections(findings: &Value) -> Option<String> {
+    let made = findings.get("corrections")?;
+    let count = |done: &str| made.get(done).and_then(Value::as_u64).unwrap_or(0);
+    let mut words: Vec<String> = Kind::ALL
+        .into_iter()
+        .filter(|kind| count(kind.done()) > 0)
+        .map(|kind| format!("{} {}", count(kind.done()), kind.done()))
+        .collect();
+    if let Some(least) = number(made, "/least_wall").filter(|least| (least - 1.0).abs() > 1e-9) {
+        words.push(format!("walls from {least} of the usual height on"));
+    }
+    (!words.is_empty()).then(|| format!("By hand: {}", words.join(", ")))
 }
 
 /// A string of findings.

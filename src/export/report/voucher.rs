@@ -95,6 +95,7 @@ fn how(attached: &Attached) -> Vec<String> {
     if let Some(scale) = figures::scale(findings) {
         lines.push(format!("Scale: {scale}"));
     }
+    lines.extend(figures::corrections(findings));
     if let Some(path) = figures::text(findings, "/photo/path") {
         // Where it lay is nobody's business and differs from machine to machine.
         let name = path.rsplit(['/', '\\']).next().unwrap_or(path);

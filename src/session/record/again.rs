@@ -1,12 +1,14 @@
-//! Opening a photo of the book again: its scale and area as they stand with the findings.
+//! Opening a photo of the book again: its scale, area and corrections as they stand with the findings.
 
 use crate::area::{Area, LeftOut, Outline};
+use crate::corrections::Corrections;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::scale::{How, Scale};
 use crate::session::Document;
 use crate::session::scale_setting::ScaleWay;
 use serde_json::Value;
 use std::path::PathBuf;
+use std::sync::Arc;
 
 /// A photo to be opened as it was when it was measured.
 #[derive(Debug, Clone, PartialEq)]
@@ -16,6 +18,7 @@ pub struct Again {
     sha256: String,
     scale: Scale,
     area: Area,
+    corrections: Corrections,
 }
 
 impl Again {
@@ -43,10 +46,11 @@ impl Again {
                     .map(|part| polygon(part).map(LeftOut::from))
                     .collect::<Option<_>>()?,
             },
+            corrections: Corrections::of_findings(findings)?,
         })
     }
 
-    /// Sets scale and area on the photo that was opened; a sentence on what cannot be set.
+    /// Sets scale, area and corrections on the photo that was opened; a sentence on what cannot be set.
     pub(super) fn set(self, document: &mut Document) -> Option<&'static str> {
         let is_same = document
             .photo
@@ -73,6 +77,7 @@ impl Again {
             }
         }
         document.area = area;
+        document.corrections = Arc::new(self.corrections);
         document.area_is_chosen = true;
         match self.scale.how {
             How::Card => {
