@@ -233,7 +233,7 @@ pub enum CorrectionsError {
     /// It holds something else.
     #[error(
         "{path} holds no corrections that can be used ({why}); save them anew from the window, step \
-         4, Pores"
+         5, Record"
     )]
     NoCorrections {
         /// What is wrong with it.

@@ -97,6 +97,8 @@ pub(crate) mod on_photo {
     pub(crate) const COUNTED: Color32 = Color32::from_rgb(86, 180, 233);
     /// Pores that are not.
     pub(crate) const UNCOUNTED: Color32 = Color32::from_rgb(213, 94, 0);
+    /// What a person corrected.
+    pub(crate) const BY_HAND: Color32 = Color32::from_rgb(230, 159, 0);
     /// The scale line.
     pub(crate) const SCALE: Color32 = Color32::from_rgb(240, 228, 66);
     /// The area's edge.

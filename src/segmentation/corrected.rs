@@ -20,8 +20,8 @@ pub const SHALLOWEST: f32 = 0.55;
 const VOID: f32 = 0.5;
 /// Pieces of fewer frame pixels come of no cut, and are no pore that was missed.
 const FEWEST_PX: usize = 4;
-/// The wall about a pore that was missed is as high as one in so many pixels near by.
-const WALL_SHARE: usize = 10;
+/// Rounds in which the level of such a pore's outline is sought.
+const ROUNDS: usize = 8;
 /// A pore that was missed is this much deeper than what is about it.
 const LEAST_DIP: f32 = 0.1;
 
@@ -269,26 +269,9 @@ impl<'a> Bench<'a> {
         if self.is_in_pore(floor) || !near(start, floor, PX_PER_SPACING / 2.0) {
             return false;
         }
-        let about = self.reach(floor, |p| {
-            near(floor, p, PX_PER_SPACING / 2.0) && self.basins.of_pixel[p] != 0
-        });
-        let deep = self.plane[floor];
-        let mut depths: Vec<f32> = about.into_iter().map(|p| self.plane[p]).collect();
-        let rim = depths.len() / WALL_SHARE;
-        let rim = *depths.select_nth_unstable_by(rim, f32::total_cmp).1;
-        if deep - rim < LEAST_DIP {
+        let Some(found) = self.hollow_about(floor) else {
             return false;
-        }
-        let half = f32::midpoint(deep, rim);
-        let found = self.reach(floor, |p| {
-            self.plane[p] > half
-                && near(floor, p, PX_PER_SPACING)
-                && self.basins.of_pixel[p] != 0
-                && !self.is_in_pore(p)
-        });
-        if found.len() < FEWEST_PX {
-            return false;
-        }
+        };
         let label = self.new_label();
         self.by_hand[label as usize] = true;
         self.basins.deepest[label as usize] = 1.0;
@@ -297,6 +280,35 @@ impl<'a> Bench<'a> {
             self.told.insert(pixel, 1.0);
         }
         true
+    }
+
+    /// What hangs together with a place and is deeper than half way between it and the wall about it, found
+    /// by iteration as local levels are: the level lies in the middle between the mean of the hollow and
+    /// the mean of the wall.
+    fn hollow_about(&self, floor: usize) -> Option<Vec<usize>> {
+        let about = self.reach(floor, |p| {
+            self.distance(floor, p) <= PX_PER_SPACING
+                && self.basins.of_pixel[p] != 0
+                && !self.is_in_pore(p)
+        });
+        let wall_below = |level: f32| {
+            let walls = about.iter().map(|p| self.plane[*p]).filter(|d| *d <= level);
+            let (sum, count) = walls.fold((0.0, 0.0_f32), |(sum, n), d| (sum + d, n + 1.0));
+            (count > 0.0).then_some(sum / count)
+        };
+        let deeper_than = |level: f32| -> Vec<usize> {
+            let allowed: BTreeSet<usize> = about.iter().copied().collect();
+            self.reach(floor, |p| self.plane[p] > level && allowed.contains(&p))
+        };
+        let deep = self.plane[floor];
+        let mut level = f32::midpoint(deep, wall_below(deep)?);
+        let mut found = deeper_than(level);
+        for _ in 0..ROUNDS {
+            let mean = found.iter().map(|p| self.plane[*p]).sum::<f32>() / found.len() as f32;
+            level = f32::midpoint(mean, wall_below(level)?);
+            found = deeper_than(level);
+        }
+        (deep - wall_below(level)? >= LEAST_DIP && found.len() >= FEWEST_PX).then_some(found)
     }
 
     /// What lies in an outline is one pore. Pores most of which lie in it are replaced by it.

@@ -27,6 +27,7 @@ pub use flat::Flat;
 pub use job::Wake;
 pub use notices::{Notice, Tone};
 pub use overview::Overview;
+pub use picking::PoreCard;
 pub use readout::Readout;
 pub use record::{BookCommand, Record};
 pub use save::{Export, SaveError, free_name};

@@ -1,9 +1,13 @@
 //! Which pores a person has picked out: by the photo, by the histogram, by a table. None of it
 //! belongs to the document, and measuring anew keeps what lies where it lay.
 
+use super::format::plain;
 use super::{Results, Session};
+use crate::findings::Findings;
 use crate::geometry::{Point, Rect};
 use crate::pores::Pore;
+use crate::surface::SurfaceType;
+use crate::units::Pixels;
 use std::collections::BTreeSet;
 
 /// Pores picked out, by their place in the regions that were measured.
@@ -30,6 +34,19 @@ impl Session {
     #[must_use]
     pub fn pore_at(&self, place: Point) -> Option<usize> {
         self.results.as_ref()?.pore_at(place)
+    }
+
+    /// A measured pore's figures, as a person reads them.
+    #[must_use]
+    pub fn pore_card(&self, pore: usize) -> Option<PoreCard> {
+        let measurement = &self.results.as_ref()?.measurement;
+        let region = measurement.regions.get(pore)?;
+        Some(PoreCard::of(
+            pore,
+            region,
+            &measurement.regions,
+            &measurement.findings,
+        ))
     }
 
     /// Selects pores; those that were not measured are none.
@@ -68,7 +85,70 @@ impl Session {
     }
 }
 
+/// One pore's figures, as a person reads them.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct PoreCard {
+    /// What it is, with its number in the table of pores: `Pore 41`.
+    pub name: String,
+    /// Each figure with its name.
+    pub rows: Vec<(&'static str, String)>,
+    /// Whether it is counted, and if not, why; whether a person shaped it.
+    pub standing: String,
+}
+
+impl PoreCard {
+    fn of(at: usize, pore: &Pore, all: &[Pore], findings: &Findings) -> Self {
+        let scale = &findings.scale;
+        let mm = |px: f64| plain(scale.millimetres(Pixels(px)).0);
+        let mut areas: Vec<f64> = all
+            .iter()
+            .filter(|pore| pore.whole && pore.counted)
+            .map(|pore| pore.moments.area)
+            .collect();
+        areas.sort_by(f64::total_cmp);
+        let median = areas.get(areas.len() / 2).copied();
+        let mut area = format!("{} mm²", plain(scale.square_millimetres(pore.moments.area)));
+        if let Some(median) = median.filter(|median| *median > 0.0) {
+            let times = plain(pore.moments.area / median);
+            area = format!("{area}, {times} × the median");
+        }
+        let thing = match findings.surface.kind {
+            SurfaceType::Toothed => "Tooth",
+            _ => "Pore",
+        };
+        let standing = if pore.oversized {
+            "Not counted: far too large"
+        } else if !pore.counted {
+            "Not counted: at the edge"
+        } else if pore.whole {
+            "Counted"
+        } else {
+            "Counted, but cut: not in mean sizes"
+        };
+        let by_hand = if pore.by_hand { ", shaped by hand" } else { "" };
+        Self {
+            name: format!("{thing} {}", at + 1),
+            rows: vec![
+                ("Diameter", format!("{} mm", mm(pore.diameter().0))),
+                (
+                    "Width",
+                    format!("{}–{} mm", mm(pore.feret.min), mm(pore.feret.max)),
+                ),
+                ("Elongation", plain(pore.elongation())),
+                ("Area", area),
+            ],
+            standing: format!("{standing}{by_hand}"),
+        }
+    }
+}
+
 impl Results {
+    /// Whether there are outlines that corrections can act on.
+    #[must_use]
+    pub fn takes_corrections(&self) -> bool {
+        self.traced.surface.kind.regions().is_some()
+    }
+
     /// Where the outlines lie, so that a place is not held against each of them.
     pub(super) fn bounds_of(regions: &[Pore]) -> Vec<Rect> {
         regions.iter().map(|r| r.outline.bounds()).collect()

@@ -3,6 +3,7 @@
 
 use crate::Measurement;
 use crate::area::Area;
+use crate::corrections::File;
 use crate::export::{json, overlay, pore_table};
 use crate::photo::Photo;
 use std::io::{ErrorKind, Write as _};
@@ -18,17 +19,24 @@ pub enum Export {
     PoreTable,
     /// The photo with the outlines drawn on it.
     Overlay,
+    /// What was corrected in the pores, to be corrected again.
+    Corrections,
 }
 
 impl Export {
     /// All of them, in the order in which they are offered.
-    pub const ALL: [Self; 3] = [Self::Findings, Self::PoreTable, Self::Overlay];
+    pub const ALL: [Self; 4] = [
+        Self::Findings,
+        Self::PoreTable,
+        Self::Overlay,
+        Self::Corrections,
+    ];
 
     /// The ending of the file's name.
     #[must_use]
     pub const fn extension(self) -> &'static str {
         match self {
-            Self::Findings => "json",
+            Self::Findings | Self::Corrections => "json",
             Self::PoreTable => "csv",
             Self::Overlay => "png",
         }
@@ -42,6 +50,7 @@ impl Export {
             Self::Findings => "findings",
             Self::PoreTable => "pores",
             Self::Overlay => "overlay",
+            Self::Corrections => "corrections",
         };
         format!("{stem}-{what}.{}", self.extension())
     }
@@ -135,6 +144,17 @@ impl Saving {
                 overlay::png(&overlay::draw(&self.photo, &self.area, &self.measurement))
                     .map_err(|error| error.to_string())
             }
+            Export::Corrections => {
+                let made = findings
+                    .corrections
+                    .as_ref()
+                    .map(|facts| facts.made.clone());
+                let file = File::new(&findings.photo.sha256, &made.unwrap_or_default());
+                let mut text =
+                    serde_json::to_vec_pretty(&file).map_err(|error| error.to_string())?;
+                text.push(b'\n');
+                Ok(text)
+            }
         }
     }
 }
@@ -202,6 +222,7 @@ mod tests {
             "underside-findings.json",
             "underside-pores.csv",
             "underside-overlay.png",
+            "underside-corrections.json",
         ]) {
             assert_eq!(export.file_name(photo), name);
         }

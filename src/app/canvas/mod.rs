@@ -1,18 +1,22 @@
 //! The photo with all that is drawn on it.
 
+mod corrections;
 mod handles;
 mod hatch;
 mod overlay;
+mod preview;
 mod scale;
 mod shade;
 mod tiles;
 mod tools;
 mod view;
 
-pub(crate) use tools::AreaTool;
+pub(crate) use corrections::card;
+pub(crate) use tools::{AreaTool, PoreTool};
 
 use super::theme::{self, on_photo};
 use crate::area::Outline;
+use crate::corrections::Kind;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
 use crate::session::{Command, Document, End, Overview, Placed, Session, Step, file_name};
@@ -22,6 +26,7 @@ use egui::{
 };
 use handles::Grab;
 use overlay::{Outlines, Pencil};
+use preview::Previewed;
 use std::sync::Arc;
 use tiles::Tiles;
 use tools::{Draft, Drawing, Tool};
@@ -44,8 +49,13 @@ pub(crate) struct Canvas {
     view: View,
     tiles: Tiles,
     outlines: Outlines,
+    preview: Previewed,
     drawing: Drawing,
     grab: Option<Grab>,
+    /// Whether a pore is pointed at by the pointer or crosshair here.
+    points: bool,
+    /// The correction at which its list points.
+    pub(crate) correction: Option<usize>,
     /// Whether outlines are shown.
     pub(crate) shows_outlines: bool,
     /// Whether the person's last act was by the pointer.
@@ -101,6 +111,9 @@ impl Default for Canvas {
             view: View::default(),
             tiles: Tiles::default(),
             outlines: Outlines::default(),
+            preview: Previewed::default(),
+            points: false,
+            correction: None,
             drawing: Drawing::default(),
             grab: None,
             shows_outlines: true,
@@ -129,6 +142,17 @@ impl Canvas {
     /// Takes another tool; what was begun with the old one is dropped.
     pub(crate) fn take_area_tool(&mut self, tool: AreaTool) {
         self.drawing.area_tool = tool;
+        self.drawing.draft = Draft::Nothing;
+    }
+
+    /// What is done to pores in the Pores step.
+    pub(crate) const fn pore_tool(&self) -> PoreTool {
+        self.drawing.pore_tool
+    }
+
+    /// Takes another tool; what was begun with the old one is dropped.
+    pub(crate) fn take_pore_tool(&mut self, tool: PoreTool) {
+        self.drawing.pore_tool = tool;
         self.drawing.draft = Draft::Nothing;
     }
 
@@ -256,6 +280,7 @@ impl Canvas {
             .widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, label(session, photo)));
         let extent = document.photo_rect();
         self.turn_to(photo);
+        self.drawing.has_pores = has_pores(session);
         self.view.settle(canvas, extent);
 
         let tool = Tool::at(step, document, &self.drawing);
@@ -275,23 +300,20 @@ impl Canvas {
         if !panning {
             self.drawing.interact(ui, &response, tool, &mut scene, out);
         }
+        self.pick(ui, &response, session, tool, out);
 
         let painter = ui.painter_at(canvas);
         self.tiles
             .paint(&painter, photo, overview, &self.view, canvas);
         let measured = document.measured_area();
         shade::paint(&painter, &measured, extent, &self.view, canvas);
+        let view = self.view;
         let pencil = Pencil {
             painter: &painter,
-            view: &self.view,
+            view: &view,
             canvas,
         };
-        if self.shows_outlines
-            && let Some(results) = session.results()
-            && session.outdated_area().is_none()
-        {
-            self.outlines.paint(&pencil, &results.measurement);
-        }
+        self.paint_found(ui, &pencil, session, step);
         paint_setting(&pencil, session, step);
         let accent = theme::palette(ui).accent;
         paint_draft(
@@ -305,6 +327,68 @@ impl Canvas {
         );
         if response.has_focus() && self.by_keyboard {
             painter.rect_stroke(canvas, 0.0, Stroke::new(2.0, accent), StrokeKind::Inside);
+        }
+    }
+
+    /// Outlines of what was found, what is picked out of it, and what was corrected.
+    fn paint_found(&mut self, ui: &Ui, pencil: &Pencil<'_>, session: &Session, step: Step) {
+        let Some(results) = session.results() else {
+            return;
+        };
+        if session.outdated_area().is_some() || !self.shows_outlines {
+            return;
+        }
+        if let Some((preview, least_wall)) = session.preview() {
+            self.preview.paint(ui.ctx(), pencil, preview, least_wall);
+        } else {
+            self.preview.forget();
+            self.outlines.paint(pencil, &results.measurement);
+            corrections::paint_picked(pencil, session);
+        }
+        if step == Step::Pores {
+            corrections::paint(pencil, session, self.correction);
+        }
+    }
+
+    /// Points at the pore under the pointer or the crosshair, selects by a click, and shows figures.
+    fn pick(
+        &mut self,
+        ui: &Ui,
+        response: &Response,
+        session: &Session,
+        tool: Tool,
+        out: &mut Vec<Command>,
+    ) {
+        let works_on_pores = matches!(tool, Tool::Pores(_)) && self.shows_outlines;
+        let place = self
+            .drawing
+            .crosshair
+            .or(self.pointer)
+            .filter(|_| works_on_pores);
+        let pore = place.and_then(|place| session.pore_at(place));
+        if (place.is_some() || self.points) && pore != session.pointed_at() {
+            out.push(Command::PointAt(pore));
+        }
+        self.points = place.is_some();
+        if let Some(place) = self.drawing.selects.take().filter(|_| works_on_pores) {
+            let adds = std::mem::take(&mut self.drawing.adds_to_selection);
+            let mut selected = session.selected().clone();
+            if !adds {
+                selected.clear();
+            }
+            if let Some(pore) = session.pore_at(place)
+                && !(selected.insert(pore) || !adds)
+            {
+                selected.remove(&pore);
+            }
+            out.push(Command::Select(selected));
+        }
+        if tool == Tool::Pores(PoreTool::Select)
+            && self.pointer.is_some()
+            && !ui.input(|i| i.pointer.any_down())
+            && let Some(figures) = pore.and_then(|pore| session.pore_card(pore))
+        {
+            response.clone().show_tooltip_ui(|ui| card(ui, &figures));
         }
     }
 
@@ -374,6 +458,14 @@ impl Canvas {
 /// Under which the canvas has the keyboard.
 pub(crate) fn id() -> egui::Id {
     egui::Id::unique("photo canvas")
+}
+
+/// Whether there are outlines that can be corrected.
+fn has_pores(session: &Session) -> bool {
+    session.outdated_area().is_none()
+        && session
+            .results()
+            .is_some_and(|results| results.takes_corrections())
 }
 
 /// Where the canvas was painted last.
@@ -460,6 +552,19 @@ fn paint_draft(
         (Tool::ScaleEnd(End::Second), _) => {
             if let (Some(from), Some(to)) = (document.scale.first, next) {
                 pencil.line(&[from.at, to], on_photo::SCALE, false);
+            }
+        }
+        (Tool::Pores(PoreTool::Correct(kind)), draft) => {
+            let mut path = match draft {
+                Draft::Polygon(corners) => corners.clone(),
+                _ => drawing.under_way(response).into_iter().collect(),
+            };
+            if kind != Kind::Join && response.dragged_by(PointerButton::Primary) {
+                path.extend(&drawing.trail);
+            }
+            path.extend(next.filter(|_| !path.is_empty()));
+            if path.len() > 1 {
+                pencil.line(&path, on_photo::BY_HAND, kind == Kind::Split);
             }
         }
         (Tool::Ruler, _) => {

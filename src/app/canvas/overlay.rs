@@ -152,6 +152,16 @@ impl Pencil<'_> {
         path
     }
 
+    /// A closed outline with a casing.
+    pub(crate) fn closed(&self, outline: &Polygon, stroke: Stroke) {
+        let path = self.path(outline);
+        if path.len() > 2 {
+            let casing = Stroke::new(stroke.width + 2.4, on_photo::CASING);
+            self.painter.add(Shape::closed_line(path.clone(), casing));
+            self.painter.add(Shape::closed_line(path, stroke));
+        }
+    }
+
     /// A line with a casing; dashed where told.
     pub(crate) fn line(&self, places: &[Point], colour: Color32, dashed: bool) {
         let path: Vec<Pos2> = places.iter().map(|&place| self.at(place)).collect();

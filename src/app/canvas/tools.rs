@@ -1,8 +1,10 @@
-//! Drawing on the photo: what the scale is taken from, rectangle, polygon; by pointer or by keyboard.
+//! Drawing on the photo: what the scale is taken from, rectangle, polygon, corrections of pores; by
+//! pointer or by keyboard.
 
 use super::Scene;
 use super::handles::arrows;
 use crate::area::Outline;
+use crate::corrections::Kind;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::session::{Command, Document, End, ScaleWay, Step};
 use egui::{EventFilter, Key, PointerButton, Pos2, Response, Ui};
@@ -13,6 +15,8 @@ const STEP: f64 = 10.0;
 const CLOSE_WITHIN: f64 = 10.0;
 /// A click this close to a stroke picks it, screen points.
 const PICK_WITHIN: f64 = 14.0;
+/// Places of a line drawn by hand are so far apart, screen points.
+const TRAIL_STEP: f64 = 4.0;
 /// A stroke shorter than this was not meant, screen points.
 const SHORTEST_STROKE: f64 = 5.0;
 
@@ -26,6 +30,16 @@ pub(crate) enum AreaTool {
     Polygon,
     /// A rectangle or polygon that is not measured.
     LeaveOut,
+}
+
+/// What is done to pores in the Pores step.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub(crate) enum PoreTool {
+    /// Select them.
+    #[default]
+    Select,
+    /// Correct them.
+    Correct(Kind),
 }
 
 /// What has been drawn of a shape that is not finished.
@@ -59,6 +73,8 @@ pub(crate) enum Tool {
     White,
     /// Draws a part of the area.
     Area(AreaTool),
+    /// Selects or corrects pores.
+    Pores(PoreTool),
 }
 
 impl Tool {
@@ -82,6 +98,7 @@ impl Tool {
                 | ScaleWay::Recorded => Self::Hand,
             },
             Step::Area => Self::Area(drawing.area_tool),
+            Step::Pores if drawing.has_pores => Self::Pores(drawing.pore_tool),
             _ => Self::Hand,
         }
     }
@@ -90,7 +107,19 @@ impl Tool {
     pub(crate) const fn only_clicks(self) -> bool {
         matches!(
             self,
-            Self::Hand | Self::ScaleEnd(_) | Self::ScaleCorner(_) | Self::PickBar
+            Self::Hand
+                | Self::ScaleEnd(_)
+                | Self::ScaleCorner(_)
+                | Self::PickBar
+                | Self::Pores(PoreTool::Select | PoreTool::Correct(Kind::Add | Kind::Delete))
+        )
+    }
+
+    /// Whether a drag draws the line that the pointer goes.
+    const fn draws_freely(self) -> bool {
+        matches!(
+            self,
+            Self::Pores(PoreTool::Correct(Kind::Draw | Kind::Split))
         )
     }
 
@@ -119,6 +148,19 @@ impl Tool {
             (Self::Area(_), Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
             (Self::Area(AreaTool::Polygon), _) => "Click the first corner",
             (Self::Area(AreaTool::LeaveOut), _) => "Drag a rectangle, or click corner by corner",
+            (Self::Pores(PoreTool::Select), _) => {
+                "Click a pore to select it, with Ctrl one more. Dragging moves the photo"
+            }
+            (Self::Pores(PoreTool::Correct(kind)), draft) => match (kind, draft) {
+                (Kind::Add, _) => "Click a hollow that was not seen. Dragging moves the photo",
+                (Kind::Delete, _) => "Click what is no pore. Dragging moves the photo",
+                (Kind::Join, Draft::Line(_)) => "Click the pore to join it with. Esc cancels",
+                (Kind::Join, _) => "Drag from one pore to its neighbour, or click both",
+                (Kind::Split, Draft::Line(_)) => "Click where the stroke ends. Esc cancels",
+                (Kind::Split, _) => "Drag a stroke right across a pore, or click both its ends",
+                (Kind::Draw, Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
+                (Kind::Draw, _) => "Drag once around a pore, or click corner by corner",
+            },
         }
     }
 }
@@ -128,14 +170,23 @@ impl Tool {
 pub(crate) struct Drawing {
     /// What is drawn in the Area step.
     pub(crate) area_tool: AreaTool,
+    /// What is done to pores in the Pores step.
+    pub(crate) pore_tool: PoreTool,
+    /// Whether there are pores to work on.
+    pub(crate) has_pores: bool,
     /// Whether something white is marked in the Scale step.
     pub(crate) marks_white: bool,
     /// What has been drawn so far.
     pub(crate) draft: Draft,
+    /// The place at which a pore is to be selected, and whether those selected before stay so.
+    pub(crate) selects: Option<Point>,
+    pub(crate) adds_to_selection: bool,
     /// The place for the next point when the keyboard draws.
     pub(crate) crosshair: Option<Point>,
     /// Whether the length of the scale line should be typed next.
     pub(crate) wants_length: bool,
+    /// The way of the pointer since the button went down, where it draws.
+    pub(crate) trail: Vec<Point>,
     /// Where the button went down. The pointer may have moved on before a drag is told from a
     /// click, and a measuring line starts where it was pressed.
     pressed: Option<Press>,
@@ -161,6 +212,8 @@ impl Drawing {
         if tool == Tool::Hand {
             *self = Self {
                 area_tool: self.area_tool,
+                pore_tool: self.pore_tool,
+                has_pores: self.has_pores,
                 wants_length: self.wants_length,
                 ..Self::default()
             };
@@ -174,8 +227,17 @@ impl Drawing {
                 on_photo: scene.place_at(origin),
             });
             self.crosshair = None;
+            if ui.input(|i| i.pointer.any_pressed()) {
+                self.trail.clear();
+            }
         }
         let pointer = response.interact_pointer_pos();
+        if tool.draws_freely()
+            && response.dragged_by(PointerButton::Primary)
+            && let Some(at) = pointer
+        {
+            self.follow(at, scene);
+        }
         if response.drag_stopped_by(PointerButton::Primary) {
             if let (Some(from), Some(to)) = (self.pressed.take(), pointer) {
                 self.drag(tool, from, to, scene, out);
@@ -188,6 +250,7 @@ impl Drawing {
                 self.close(tool, out);
             } else {
                 self.click(tool, at, scene, out);
+                self.adds_to_selection = ui.input(|i| i.modifiers.command || i.modifiers.shift);
             }
         }
         if response.has_focus() {
@@ -261,6 +324,8 @@ impl Drawing {
     fn place(&mut self, tool: Tool, place: Point, scene: &Scene<'_>, out: &mut Vec<Command>) {
         match tool {
             Tool::Hand => {}
+            Tool::Pores(PoreTool::Select) => self.selects = Some(place),
+            Tool::Pores(PoreTool::Correct(kind)) => self.correct(kind, place, scene, out),
             Tool::ScaleEnd(end) => {
                 out.push(Command::SetScaleEnd(end, scene.placed(place)));
                 self.wants_length = end == End::Second;
@@ -291,16 +356,7 @@ impl Drawing {
                 }
             }
             Tool::Area(AreaTool::Polygon | AreaTool::LeaveOut) => {
-                let closes = self.can_close()
-                    && matches!(&self.draft, Draft::Polygon(corners)
-                        if corners[0].distance(place) * scene.view.zoom() <= CLOSE_WITHIN);
-                if closes {
-                    self.close(tool, out);
-                } else if let Draft::Polygon(corners) = &mut self.draft {
-                    corners.push(place);
-                } else {
-                    self.draft = Draft::Polygon(vec![place]);
-                }
+                self.add_corner(tool, place, scene, out);
             }
         }
     }
@@ -317,12 +373,25 @@ impl Drawing {
         let is_long = f64::from(from.on_screen.distance(to)) >= SHORTEST_STROKE;
         match tool {
             // A click that took its time; a stroke has moved the photo.
-            _ if !is_long && (tool.only_clicks() || tool == Tool::Ruler) => {
+            _ if !is_long
+                && (tool.only_clicks() || matches!(tool, Tool::Ruler | Tool::Pores(_))) =>
+            {
                 self.click(tool, from.on_screen, scene, out);
             }
             _ if tool.only_clicks() => {}
             Tool::Ruler => {
                 out.push(Command::SetRuler([from.on_photo, scene.place_at(to)]));
+                self.draft = Draft::Nothing;
+            }
+            Tool::Pores(PoreTool::Correct(kind)) => {
+                let mut places = std::mem::take(&mut self.trail);
+                if kind == Kind::Join {
+                    places = vec![from.on_photo, scene.place_at(to)];
+                } else {
+                    places.insert(0, from.on_photo);
+                    places.push(scene.place_at(to));
+                }
+                out.push(Command::Correct(kind, places));
                 self.draft = Draft::Nothing;
             }
             Tool::White | Tool::Area(AreaTool::Rectangle | AreaTool::LeaveOut)
@@ -332,6 +401,50 @@ impl Drawing {
             }
             Tool::Area(_) if is_long => self.place(tool, scene.place_at(to), scene, out),
             _ => {}
+        }
+    }
+
+    /// One place of a correction, by click or by key.
+    fn correct(&mut self, kind: Kind, place: Point, scene: &Scene<'_>, out: &mut Vec<Command>) {
+        match kind {
+            Kind::Add | Kind::Delete => out.push(Command::Correct(kind, vec![place])),
+            Kind::Join | Kind::Split => {
+                if let Draft::Line(from) = self.draft {
+                    out.push(Command::Correct(kind, vec![from, place]));
+                    self.draft = Draft::Nothing;
+                } else {
+                    self.draft = Draft::Line(place);
+                }
+            }
+            Kind::Draw => {
+                let tool = Tool::Pores(PoreTool::Correct(kind));
+                self.add_corner(tool, place, scene, out);
+            }
+        }
+    }
+
+    /// One corner more, or with a click on the first one none more.
+    fn add_corner(&mut self, tool: Tool, place: Point, scene: &Scene<'_>, out: &mut Vec<Command>) {
+        let closes = self.can_close()
+            && matches!(&self.draft, Draft::Polygon(corners)
+                if corners[0].distance(place) * scene.view.zoom() <= CLOSE_WITHIN);
+        if closes {
+            self.close(tool, out);
+        } else if let Draft::Polygon(corners) = &mut self.draft {
+            corners.push(place);
+        } else {
+            self.draft = Draft::Polygon(vec![place]);
+        }
+    }
+
+    /// Keeps the way of the pointer, a place every few screen points.
+    fn follow(&mut self, at: Pos2, scene: &Scene<'_>) {
+        let place = scene.place_at(at);
+        let before = self.trail.last().copied();
+        let before = before.or(self.pressed.map(|press| press.on_photo));
+        let is_apart = |before: Point| before.distance(place) * scene.view.zoom() >= TRAIL_STEP;
+        if before.is_none_or(is_apart) {
+            self.trail.push(place);
         }
     }
 
@@ -380,10 +493,10 @@ impl Drawing {
     fn close(&mut self, tool: Tool, out: &mut Vec<Command>) {
         if let Draft::Polygon(corners) = std::mem::take(&mut self.draft) {
             let polygon = Polygon::new(corners);
-            out.push(if tool == Tool::Area(AreaTool::LeaveOut) {
-                Command::LeaveOut(polygon)
-            } else {
-                Command::SetOutline(Outline::Polygon(polygon))
+            out.push(match tool {
+                Tool::Area(AreaTool::LeaveOut) => Command::LeaveOut(polygon),
+                Tool::Pores(_) => Command::Correct(Kind::Draw, polygon.vertices().to_vec()),
+                _ => Command::SetOutline(Outline::Polygon(polygon)),
             });
         }
     }

@@ -7,7 +7,7 @@ use egui::{Pos2, pos2};
 const MOST_ZOOM: f64 = 64.0;
 
 /// The part of the photo in view: photo pixels in `f64`, made into screen points only to paint.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct View {
     /// Screen points per photo pixel.
     zoom: f64,

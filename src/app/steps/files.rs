@@ -24,6 +24,10 @@ const fn of_findings(export: Export) -> (&'static str, &'static str) {
             "Save overlay (PNG)…",
             "A copy of the photo with the outlines drawn on it: the evidence to show",
         ),
+        Export::Corrections => (
+            "Save corrections (JSON)…",
+            "What was corrected by hand, for `poreline measure --corrections` to correct it again",
+        ),
     }
 }
 
@@ -54,12 +58,19 @@ const fn of_book(what: Outgoing) -> (&'static str, &'static str) {
     }
 }
 
+/// Corrections are a file only where there are any.
+fn offered(session: &Session) -> impl Iterator<Item = Export> {
+    let is_corrected = !session.document().corrections.is_empty();
+    let all = Export::ALL.into_iter();
+    all.filter(move |export| *export != Export::Corrections || is_corrected)
+}
+
 /// Files of the findings.
 pub(super) fn findings(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let why_not = session.why_not_save();
     let shortcut = ui.ctx().format_shortcut(&SAVE);
     let has_book = session.record().book().is_some();
-    for export in Export::ALL {
+    for export in offered(session) {
         let (text, meaning) = of_findings(export);
         let hover = match export {
             Export::Findings => format!("{meaning} ({shortcut})"),
@@ -83,11 +94,17 @@ pub(super) fn findings(ui: &mut Ui, session: &Session, memory: &mut Memory, out:
         .default_open(false)
         .open(std::mem::take(&mut memory.unfolds_folder).then_some(true))
         .show_unindented(ui, |ui| {
-            let files = [
-                (File::Findings(Export::Findings), "Findings (JSON)"),
-                (File::Findings(Export::PoreTable), "Pores (CSV)"),
-                (File::Findings(Export::Overlay), "Overlay (PNG)"),
-            ];
+            let files: Vec<(File, &str)> = offered(session)
+                .map(|export| {
+                    let name = match export {
+                        Export::Findings => "Findings (JSON)",
+                        Export::PoreTable => "Pores (CSV)",
+                        Export::Overlay => "Overlay (PNG)",
+                        Export::Corrections => "Corrections (JSON)",
+                    };
+                    (File::Findings(export), name)
+                })
+                .collect();
             in_folder(ui, memory, out, &files);
         });
 }
