@@ -3,6 +3,8 @@
 
 #[path = "window/carried.rs"]
 mod carried;
+#[path = "window/corrections.rs"]
+mod corrections;
 #[path = "window/harness.rs"]
 mod harness;
 #[path = "window/record.rs"]

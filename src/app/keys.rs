@@ -27,7 +27,7 @@ pub(crate) fn list(ctx: &Context) -> Vec<(String, &'static str)> {
         ),
         (
             format!("{}, {}", of(&UNDO), of(&REDO)),
-            "Undo, redo a change of scale or area",
+            "Undo, redo a change of scale, area or pores",
         ),
         ("1 to 5".to_owned(), "Go to a step"),
         ("P".to_owned(), "Give the keyboard to the photo"),
@@ -38,6 +38,10 @@ pub(crate) fn list(ctx: &Context) -> Vec<(String, &'static str)> {
         (
             "Enter, Backspace, Esc".to_owned(),
             "Close an outline, drop its last corner, drop all of it",
+        ),
+        (
+            "Delete".to_owned(),
+            "In step Pores: delete the pores that are selected",
         ),
         ("F".to_owned(), "Fit: show all of the photo"),
         (

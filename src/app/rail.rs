@@ -96,7 +96,9 @@ pub(crate) fn foot(ui: &mut Ui, place: Rect, session: &Session, out: &mut Vec<Wi
             let shortcut = ui.ctx().format_shortcut(&shortcut);
             if ui
                 .add_enabled(can, theme::small_button(text))
-                .on_hover_text(format!("{meaning} a change of scale or area ({shortcut})"))
+                .on_hover_text(format!(
+                    "{meaning} a change of scale, area or pores ({shortcut})"
+                ))
                 .clicked()
             {
                 out.push(Wish::Do(command));

@@ -18,6 +18,7 @@
 //! | `solidity` | – | area over area of the convex hull; ISO 9276-6 *solidity* |
 //! | `whole` | – | all of it was seen, so that its size is known |
 //! | `counted` | – | it is in the count: its centroid lies in the counting area, and it is not far too large for a pore |
+//! | `by_hand` | – | a person shaped it: joined, split, added or drew it |
 
 use super::digits;
 use crate::pores::Pore;
@@ -25,7 +26,7 @@ use crate::scale::Scale;
 use crate::units::{Millimetres, Pixels};
 
 /// Names of the columns, in order.
-pub const COLUMNS: [&str; 13] = [
+pub const COLUMNS: [&str; 14] = [
     "number",
     "x_px",
     "y_px",
@@ -39,6 +40,7 @@ pub const COLUMNS: [&str; 13] = [
     "solidity",
     "whole",
     "counted",
+    "by_hand",
 ];
 
 /// Digits of every measured figure.
@@ -78,6 +80,7 @@ fn row(number: usize, region: &Pore, scale: &Scale) -> [String; COLUMNS.len()] {
         figure(region.solidity),
         region.whole.to_string(),
         region.counted.to_string(),
+        region.by_hand.to_string(),
     ]
 }
 
@@ -136,9 +139,9 @@ mod tests {
                 figure(column)
             );
         }
-        assert_eq!(rows[1][11..], ["true", "true"]);
+        assert_eq!(rows[1][11..], ["true", "true", "false"]);
         assert_eq!(rows[2][0], "2");
-        assert_eq!(rows[2][11..], ["false", "false"]);
+        assert_eq!(rows[2][11..], ["false", "false", "false"]);
     }
 
     #[test]

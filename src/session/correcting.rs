@@ -195,3 +195,172 @@ fn middle(places: &[Point]) -> Point {
     });
     Point::new(sum.x / count, sum.y / count)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::export::json;
+    use crate::photo::Photo;
+    use crate::progress::Progress;
+    use crate::session::job::Outcome;
+    use crate::session::{Overview, ScaleWay};
+    use image::{Rgb, RgbImage};
+    use std::sync::mpsc::{Receiver, channel};
+    use std::time::Duration;
+
+    /// Pores 20 px apart, the first centre at (9.5, 9.5), measured.
+    fn session() -> (Session, Receiver<()>) {
+        let (bell, rung) = channel();
+        let wake = Arc::new(move || {
+            let _ = bell.send(());
+        });
+        let mut session = Session::new(wake).expect("a thread");
+        let picture = RgbImage::from_fn(480, 400, |x, y| {
+            let (dx, dy) = (f64::from(x % 20) - 9.5, f64::from(y % 20) - 9.5);
+            Rgb([if dx.hypot(dy) < 7.0 { 70 } else { 200 }; 3])
+        });
+        session.finish(Outcome::Opened {
+            overview: Arc::new(Overview::of(&picture)),
+            photo: Arc::new(Photo::from_rgb("pores.png", picture)),
+            usable: Arc::default(),
+        });
+        session.apply(Command::UseScaleWay(ScaleWay::Typed));
+        session.apply(Command::TypePxPerMm("80".to_owned()));
+        session.apply(Command::Measure);
+        wait(&mut session, &rung);
+        (session, rung)
+    }
+
+    fn wait(session: &mut Session, rung: &Receiver<()>) {
+        while session.is_busy() {
+            rung.recv_timeout(Duration::from_mins(1))
+                .expect("an answer");
+            session.poll();
+        }
+    }
+
+    fn pore(column: u32, row: u32) -> Point {
+        Point::new(f64::from(20 * column) + 10.0, f64::from(20 * row) + 10.0)
+    }
+
+    fn count(session: &Session) -> usize {
+        let results = session.results().expect("results");
+        let pores = results.measurement.findings.pores.as_ref();
+        pores.expect("pores").count
+    }
+
+    #[test]
+    fn each_correction_is_worked_in_at_once_and_is_an_act_of_its_own() {
+        let (mut session, rung) = session();
+        let before = count(&session);
+        let written = |session: &Session| {
+            let results = session.results().expect("results");
+            json::findings(&results.measurement.findings).to_string()
+        };
+        let plain = written(&session);
+        session.apply(Command::Correct(Kind::Delete, vec![pore(6, 6)]));
+        assert!(session.is_correcting() && session.results().is_some());
+        assert_eq!(session.why_not_save(), Some("Working the corrections in"));
+        wait(&mut session, &rung);
+        assert_eq!(count(&session), before - 1);
+        session.apply(Command::Correct(Kind::Delete, vec![pore(7, 7)]));
+        session.apply(Command::Correct(Kind::Join, vec![pore(9, 9), pore(10, 9)]));
+        wait(&mut session, &rung);
+        assert_eq!(count(&session), before - 3);
+        for left in [2, 1, 0] {
+            session.apply(Command::Undo);
+            assert_eq!(session.document().corrections.by_hand.len(), left);
+        }
+        wait(&mut session, &rung);
+        assert_eq!(written(&session), plain);
+        session.apply(Command::Redo);
+        session.apply(Command::Measure);
+        wait(&mut session, &rung);
+        assert_eq!(count(&session), before - 1, "they outlive measuring again");
+    }
+
+    #[test]
+    fn the_window_and_the_engine_come_to_the_same_findings() {
+        let (mut session, rung) = session();
+        let corrections = [
+            (
+                Kind::Split,
+                vec![Point::new(121.0, 130.0), Point::new(139.0, 131.0)],
+            ),
+            (Kind::Join, vec![pore(9, 9), pore(10, 9)]),
+        ];
+        for (kind, places) in corrections {
+            session.apply(Command::Correct(kind, places));
+            wait(&mut session, &rung);
+        }
+        let results = session.results().expect("results");
+        let anew = crate::measure_corrected(
+            &results.photo,
+            results.basis.scale,
+            &results.area,
+            &session.document().corrections,
+            &Progress::default(),
+        )
+        .expect("the photo");
+        assert_eq!(anew.findings, results.measurement.findings);
+    }
+
+    #[test]
+    fn walls_are_worked_in_when_the_person_lets_go_and_previewed_before() {
+        let (mut session, rung) = session();
+        while !session.has_preview() {
+            rung.recv_timeout(Duration::from_mins(1)).expect("a call");
+            session.poll();
+        }
+        assert!(session.preview().is_none());
+        for multiple in [1.2, 1.4] {
+            let least_wall = LeastWall::new(multiple).expect("in range");
+            session.apply(Command::SetLeastWall(least_wall));
+            assert_eq!(session.preview().map(|(_, wall)| wall), Some(least_wall));
+            assert!(!session.is_busy(), "not while the control moves");
+        }
+        session.apply(Command::EndAct);
+        assert!(session.is_busy());
+        wait(&mut session, &rung);
+        assert!(session.preview().is_none() && !session.is_correcting());
+        session.apply(Command::Undo);
+        assert!(session.document().corrections.is_empty(), "one act");
+    }
+
+    #[test]
+    fn what_is_selected_stays_selected_where_it_lies_and_is_deleted_or_joined() {
+        let (mut session, rung) = session();
+        let before = count(&session);
+        let at = |session: &Session, place| session.pore_at(place).expect("a pore");
+        let far = [pore(12, 12), pore(13, 12)];
+        let chosen = far.map(|place| at(&session, place));
+        session.apply(Command::Select(chosen.into_iter().collect()));
+        session.apply(Command::Correct(Kind::Delete, vec![pore(2, 2)]));
+        wait(&mut session, &rung);
+        let moved = far.map(|place| at(&session, place));
+        assert_ne!(moved, chosen, "one pore fewer comes before them");
+        assert!(session.selected().iter().eq(&moved));
+        session.apply(Command::JoinSelected);
+        wait(&mut session, &rung);
+        assert_eq!(count(&session), before - 2);
+        assert_eq!(at(&session, far[0]), at(&session, far[1]));
+        session.apply(Command::DeleteSelected);
+        wait(&mut session, &rung);
+        assert_eq!(count(&session), before - 3);
+        assert!(session.pore_at(far[0]).is_none() && session.selected().is_empty());
+        let effects = session.correction_labels().into_iter().map(|(_, had)| had);
+        assert_eq!(effects.collect::<Vec<_>>(), [Some(true); 3]);
+        session.apply(Command::TakeCorrection(0));
+        session.apply(Command::Correct(Kind::Delete, vec![far[0]]));
+        wait(&mut session, &rung);
+        let last = session.correction_labels().pop().expect("the last");
+        assert_eq!(last.1, Some(false), "nothing is left there: {last:?}");
+        session.apply(Command::Correct(Kind::Draw, vec![far[0], far[1], far[0]]));
+        assert!(
+            session
+                .notices()
+                .iter()
+                .any(|n| n.text.contains("encloses nothing"))
+        );
+    }
+}

@@ -313,7 +313,7 @@ impl Session {
         self.results.is_some() && !self.saved
     }
 
-    /// Whether a change of scale or area can be taken back.
+    /// Whether a change of scale, area or corrections can be taken back.
     #[must_use]
     pub const fn can_undo(&self) -> bool {
         self.history.can_undo()
@@ -514,7 +514,7 @@ impl Session {
         self.act == Some(discriminant(&Command::SetLeastWall(LeastWall::USUAL)))
     }
 
-    /// A change of scale or area.
+    /// A change of scale, area or corrections.
     fn set(&mut self, change: Command) {
         let document = &mut self.document;
         match change {

@@ -107,11 +107,7 @@ impl PoreCard {
             .collect();
         areas.sort_by(f64::total_cmp);
         let median = areas.get(areas.len() / 2).copied();
-        let mut area = format!("{} mm²", plain(scale.square_millimetres(pore.moments.area)));
-        if let Some(median) = median.filter(|median| *median > 0.0) {
-            let times = plain(pore.moments.area / median);
-            area = format!("{area}, {times} × the median");
-        }
+        let area = plain(scale.square_millimetres(pore.moments.area));
         let thing = match findings.surface.kind {
             SurfaceType::Toothed => "Tooth",
             _ => "Pore",
@@ -126,17 +122,22 @@ impl PoreCard {
             "Counted, but cut: not in mean sizes"
         };
         let by_hand = if pore.by_hand { ", shaped by hand" } else { "" };
+        let mut rows = vec![
+            ("Diameter", format!("{} mm", mm(pore.diameter().0))),
+            (
+                "Width",
+                format!("{}–{} mm", mm(pore.feret.min), mm(pore.feret.max)),
+            ),
+            ("Elongation", plain(pore.elongation())),
+            ("Area", format!("{area} mm²")),
+        ];
+        if let Some(median) = median.filter(|median| *median > 0.0) {
+            let times = plain(pore.moments.area / median);
+            rows.push(("Of the median", format!("{times} times")));
+        }
         Self {
             name: format!("{thing} {}", at + 1),
-            rows: vec![
-                ("Diameter", format!("{} mm", mm(pore.diameter().0))),
-                (
-                    "Width",
-                    format!("{}–{} mm", mm(pore.feret.min), mm(pore.feret.max)),
-                ),
-                ("Elongation", plain(pore.elongation())),
-                ("Area", area),
-            ],
+            rows,
             standing: format!("{standing}{by_hand}"),
         }
     }

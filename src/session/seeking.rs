@@ -100,6 +100,7 @@ impl Session {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::corrections::Kind;
     use crate::geometry::{Point, Rect};
     use crate::photo::Photo;
     use crate::session::{Outcome, Placed, ScaleStanding, ScaleWay};
@@ -193,6 +194,8 @@ mod tests {
             height: 100.0,
         };
         session.apply(Command::SetOutline(crate::area::Outline::Rectangle(drawn)));
+        let stroke = [Point::new(210.0, 160.0), Point::new(240.0, 190.0)];
+        session.apply(Command::Correct(Kind::Split, stroke.to_vec()));
         set_corners(&mut session);
         session.apply(Command::Seek);
         wait(&mut session, &rung);
@@ -201,17 +204,56 @@ mod tests {
             ScaleStanding::Set(_)
         ));
         assert_ne!(session.document().photo_rect(), Rect::of_size(600, 400));
+        let corrected = |session: &Session| session.document().corrections.by_hand[0].clone();
+        let flat = session.document().scale.flat.clone().expect("straightened");
+        for (place, on_photo) in corrected(&session).places().iter().zip(stroke) {
+            let back = flat.straightened.to_photo(*place);
+            assert!(back.distance(on_photo) < 0.01, "{back:?}");
+        }
         session.apply(Command::ShowAsTaken);
         let area = session.document().area.clone();
         assert_eq!(session.document().photo_rect(), Rect::of_size(600, 400));
         let size = area.size_px2(Rect::of_size(600, 400)).measured_px2;
         assert!((size / 15_000.0 - 1.0).abs() < 1e-3, "{size}");
         assert!(area.left_out.is_empty());
+        for (place, on_photo) in corrected(&session).places().iter().zip(stroke) {
+            assert!(place.distance(on_photo) < 0.01, "{place:?}");
+        }
         // Both acts are taken back.
         session.apply(Command::Undo);
         assert!(session.document().scale.flat.is_some());
         session.apply(Command::Undo);
         assert!(session.document().scale.flat.is_none());
+    }
+
+    #[test]
+    fn a_correction_beyond_what_can_be_straightened_is_left_behind_with_a_word() {
+        let (mut session, rung) = session();
+        for y in [5.0, 250.0] {
+            session.apply(Command::Correct(Kind::Add, vec![Point::new(300.0, y)]));
+        }
+        session.apply(Command::UseScaleWay(ScaleWay::Corners));
+        // A path that vanishes within the photo.
+        for (i, (x, y)) in [(270.0, 80.0), (330.0, 80.0), (500.0, 390.0), (100.0, 390.0)]
+            .into_iter()
+            .enumerate()
+        {
+            session.apply(Command::SetCorner(i, placed(x, y)));
+            session.apply(Command::EndAct);
+        }
+        session.apply(Command::TypeSide(0, "10 mm".to_owned()));
+        session.apply(Command::TypeSide(1, "40 mm".to_owned()));
+        session.apply(Command::Seek);
+        wait(&mut session, &rung);
+        assert!(session.document().scale.flat.is_some());
+        assert_eq!(session.document().corrections.by_hand.len(), 1);
+        let said = session.notices().iter();
+        assert!(
+            said.clone().any(|n| n.text.contains("was left behind")),
+            "{said:?}"
+        );
+        session.apply(Command::Undo);
+        assert_eq!(session.document().corrections.by_hand.len(), 2);
     }
 
     #[test]

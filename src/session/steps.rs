@@ -209,6 +209,9 @@ impl Session {
                 state(NeedsYou, "Cancelled. Press Measure to begin again")
             }
             (_, None) => state(NeedsYou, "Ready. Press Measure"),
+            (_, Some(_)) if self.is_correcting() && self.outdated_area().is_none() => {
+                state(Working("correcting"), "Working the corrections in")
+            }
             (_, Some(results)) => match self.outdated() {
                 Some(why) => state(NeedsYou, why),
                 None if self.stopped == Some(Step::Pores) => state(

@@ -4,7 +4,7 @@ use super::overlay::Pencil;
 use crate::app::theme::{self, on_photo};
 use crate::corrections::{Correction, Kind};
 use crate::session::{PoreCard, Session};
-use egui::{Color32, Stroke, Ui, vec2};
+use egui::{Color32, Grid, Stroke, Ui, vec2};
 
 /// Every correction where it was made. The one that the list points at bears its number.
 pub(crate) fn paint(pencil: &Pencil<'_>, session: &Session, pointed_at: Option<usize>) {
@@ -70,8 +70,9 @@ pub(crate) fn paint_picked(pencil: &Pencil<'_>, session: &Session) {
 /// A pore's figures, one line each.
 pub(crate) fn card(ui: &mut Ui, card: &PoreCard) {
     ui.spacing_mut().item_spacing = vec2(10.0, 2.0);
+    ui.spacing_mut().interact_size.y = 0.0;
     ui.label(theme::bold(card.name.as_str()));
-    egui::Grid::new("pore").num_columns(2).show(ui, |ui| {
+    Grid::new("pore").num_columns(2).show(ui, |ui| {
         for (name, figure) in &card.rows {
             ui.label(theme::quiet(ui, *name));
             ui.label(figure);

@@ -22,7 +22,7 @@ use crate::photo::Photo;
 use crate::session::{Command, Document, End, Overview, Placed, Session, Step, file_name};
 use egui::{
     Align, Context, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind,
-    Ui, WidgetInfo,
+    Tooltip, Ui, WidgetInfo,
 };
 use handles::Grab;
 use overlay::{Outlines, Pencil};
@@ -62,8 +62,9 @@ pub(crate) struct Canvas {
     pub(crate) hand_on_pointer: bool,
     pointer: Option<Point>,
     by_keyboard: bool,
-    /// The picture that was shown last.
+    /// The picture that was shown last, and the step.
     shown: Option<Arc<Photo>>,
+    step: Option<Step>,
 }
 
 /// The document as it is in view.
@@ -121,6 +122,7 @@ impl Default for Canvas {
             pointer: None,
             by_keyboard: true,
             shown: None,
+            step: None,
         }
     }
 }
@@ -280,6 +282,9 @@ impl Canvas {
             .widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, label(session, photo)));
         let extent = document.photo_rect();
         self.turn_to(photo);
+        if self.step.replace(step) != Some(step) {
+            self.drawing.draft = Draft::Nothing;
+        }
         self.drawing.has_pores = has_pores(session);
         self.view.settle(canvas, extent);
 
@@ -388,7 +393,8 @@ impl Canvas {
             && !ui.input(|i| i.pointer.any_down())
             && let Some(figures) = pore.and_then(|pore| session.pore_card(pore))
         {
-            response.clone().show_tooltip_ui(|ui| card(ui, &figures));
+            let beside_pointer = Tooltip::for_widget(response).at_pointer();
+            beside_pointer.show(|ui| card(ui, &figures));
         }
     }
 
@@ -407,7 +413,7 @@ impl Canvas {
 
     /// A click gives the keyboard to the canvas too, but only who works by keys needs to see that.
     fn note_keyboard(&mut self, ui: &Ui, response: &Response) {
-        if response.is_pointer_button_down_on() {
+        if response.is_pointer_button_down_on() || response.clicked() {
             self.by_keyboard = false;
         } else if ui.input(|i| KEYS_OF_KEYBOARD_WORK.iter().any(|&key| i.key_pressed(key))) {
             self.by_keyboard = true;

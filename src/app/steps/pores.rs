@@ -60,7 +60,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         && session.outdated_area().is_none()
     {
         legend(ui, &results.readout);
-        if results.takes_corrections() {
+        if results.takes_corrections() || !session.document().corrections.is_empty() {
             correcting(ui, session, memory, out);
         }
     }
@@ -94,7 +94,8 @@ fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut
         ui.label(RichText::new(text).color(palette(ui).caution));
     }
     let why_not = session.why_not_measure();
-    let current = session.results().is_some() && session.outdated().is_none();
+    let current =
+        session.results().is_some() && (session.outdated().is_none() || session.is_correcting());
     let button = if current {
         Button::new("Measure again")
     } else if why_not.is_some() {
@@ -198,6 +199,7 @@ fn selected(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         .inner_margin(Margin::symmetric(10, 7))
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
+            ui.spacing_mut().item_spacing.y = 4.0;
             match session.pore_card(first) {
                 Some(card) if selected.len() == 1 => canvas::card(ui, &card),
                 _ => {

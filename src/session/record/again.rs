@@ -126,6 +126,7 @@ fn polygon(corners: &Value) -> Option<Polygon> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::corrections::Kind;
     use serde_json::json;
 
     fn findings(outline: &Value) -> Value {
@@ -156,6 +157,20 @@ mod tests {
         assert_eq!(again.area.left_out.len(), 1);
         let whole = Again::of(&findings(&Value::Null), "a.jpg".into()).expect("all is there");
         assert_eq!(whole.area.outline, Outline::WholePhoto);
+        assert!(whole.corrections.is_empty());
+        let mut corrected = findings(&Value::Null);
+        corrected["corrections"] = json!({
+            "least_wall": 0.8,
+            "joined": 1,
+            "by_hand": [
+                {"kind": "join", "places_px": [[1.0, 2.0], [3.0, 4.0]], "had_effect": true},
+            ],
+        });
+        let again = Again::of(&corrected, "a.jpg".into()).expect("all is there");
+        assert_eq!(again.corrections.by_hand[0].kind(), Kind::Join);
+        assert!((again.corrections.least_wall.multiple() - 0.8).abs() < 1e-12);
+        corrected["corrections"]["by_hand"][0]["places_px"] = json!([[1.0, 2.0]]);
+        assert_eq!(Again::of(&corrected, "a.jpg".into()), None);
         let mut damaged = findings(&Value::Null);
         damaged["scale"]["px_per_mm"] = json!(0.0);
         assert_eq!(Again::of(&damaged, "a.jpg".into()), None);
