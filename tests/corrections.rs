@@ -253,6 +253,30 @@ fn a_drawn_pore_is_as_large_as_its_outline() {
     assert!(off.abs() < DRAWN_AREA, "{off}");
 }
 
+/// A narrow pore drawn across another leaves two of that one, on either side.
+#[test]
+fn a_pore_drawn_across_another_parts_it() {
+    let pattern = surface().render();
+    let photo = photo(&pattern);
+    let [x, y] = inner(&pattern)[25].centroid;
+    let plain = corrected(&photo, &Corrections::default());
+    let across = [
+        [x - 12.0, y - 2.0],
+        [x + 12.0, y - 2.0],
+        [x + 12.0, y + 2.0],
+        [x - 12.0, y + 2.0],
+    ];
+    let three = corrected(&photo, &by_hand([correction(Kind::Draw, &across)]));
+    assert_eq!(count(&three), count(&plain) + 2);
+    let places = [[x, y - 5.0], [x, y], [x, y + 5.0]];
+    let found: Vec<&Pore> = places
+        .iter()
+        .filter_map(|p| region_at(&three, *p))
+        .collect();
+    assert_eq!(found.len(), 3);
+    assert!(found[0] != found[2] && found.iter().all(|pore| pore.whole));
+}
+
 #[test]
 fn a_click_adds_a_pore_too_shallow_to_be_seen_and_none_where_one_is_or_nothing_is() {
     let whole = surface().render();

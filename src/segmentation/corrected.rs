@@ -173,12 +173,13 @@ impl<'a> Bench<'a> {
         let cut: BTreeSet<usize> = cut.into_iter().collect();
         let mut any = false;
         for (start, label) in crossed {
-            any |= self.part(start, label, &cut);
+            any |= self.part(start, label, &cut, FEWEST_PX);
         }
         any
     }
 
-    fn part(&mut self, start: usize, label: u32, cut: &BTreeSet<usize>) -> bool {
+    /// Makes a basin of each piece of void beside a cut that is large enough, where there are two or more.
+    fn part(&mut self, start: usize, label: u32, cut: &BTreeSet<usize>, fewest_px: usize) -> bool {
         let region = self.region(start);
         let void: BTreeSet<usize> = region
             .iter()
@@ -194,7 +195,7 @@ impl<'a> Bench<'a> {
             let piece = self.reach(pixel, |p| void.contains(&p));
             reached.extend(piece.iter().copied());
             let beside = |p: &usize| self.around(*p, true).any(|q| cut.contains(&q));
-            if piece.len() >= FEWEST_PX && piece.iter().any(beside) {
+            if piece.len() >= fewest_px && piece.iter().any(beside) {
                 parts.push(piece);
             }
         }
@@ -322,6 +323,7 @@ impl<'a> Bench<'a> {
         for &pixel in inside.keys() {
             starts.entry(self.basins.of_pixel[pixel]).or_insert(pixel);
         }
+        let mut cut = Vec::new();
         for (label, start) in starts {
             if self.deleted.contains(&label) {
                 continue;
@@ -338,16 +340,59 @@ impl<'a> Bench<'a> {
                     self.told.insert(pixel, 0.0);
                 }
                 self.deleted.insert(label);
+            } else {
+                self.by_hand[label as usize] |= within > 0 && self.is_pore(label);
+                cut.push(region);
             }
         }
         let label = self.new_label();
         self.by_hand[label as usize] = true;
         self.basins.deepest[label as usize] = 1.0;
+        let drawn: BTreeSet<usize> = inside.keys().copied().collect();
         for (pixel, share) in inside {
             self.basins.of_pixel[pixel] = label;
             self.told.insert(pixel, share);
         }
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a number of pixels"
+        )]
+        let fewest_px = (self.fewest_px.ceil() as usize).max(FEWEST_PX);
+        for mut region in cut {
+            region.retain(|pixel| !drawn.contains(pixel));
+            for start in self.separate(region) {
+                self.part(start, self.basins.of_pixel[start], &drawn, fewest_px);
+            }
+        }
         true
+    }
+
+    /// Where what is left of a basin does not hang together, all but its largest piece are basins of
+    /// their own; a pixel of each.
+    fn separate(&mut self, left: Vec<usize>) -> Vec<usize> {
+        let mut left: BTreeSet<usize> = left.into_iter().collect();
+        let mut pieces = Vec::new();
+        while let Some(&start) = left.first() {
+            let piece = self.reach(start, |pixel| left.contains(&pixel));
+            for pixel in &piece {
+                left.remove(pixel);
+            }
+            pieces.push(piece);
+        }
+        pieces.sort_by_key(|piece| std::cmp::Reverse(piece.len()));
+        let starts = pieces.iter().map(|piece| piece[0]).collect();
+        for piece in pieces.into_iter().skip(1) {
+            let label = self.new_label();
+            for pixel in piece {
+                self.basins.of_pixel[pixel] = label;
+                let depth = self.depth(pixel);
+                self.void_px[label as usize] += usize::from(depth > VOID);
+                let deepest = &mut self.basins.deepest[label as usize];
+                *deepest = deepest.max(depth);
+            }
+        }
+        starts
     }
 
     /// Frame pixels of which some lies in an outline, and how much: exact along rows a quarter of a pixel

@@ -2,7 +2,7 @@
 
 use crate::harness::{SPACING, Window};
 use egui::accesskit::Role;
-use egui::{Key, Modifiers};
+use egui::{Key, Modifiers, Vec2};
 use egui_kittest::kittest::Queryable as _;
 use poreline::corrections::{File, Kind};
 use tempfile::TempDir;
@@ -35,6 +35,9 @@ fn click(window: &mut Window, (x, y): (f64, f64)) {
 fn each_tool_corrects_what_it_says_and_each_correction_can_be_taken_away() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::measured(&folder);
+    // High enough for the list to be in view with all else.
+    window.harness.set_size(Vec2::new(1280.0, 1400.0));
+    window.settle();
     let before = count(&window);
 
     window.press(Role::Button, "Delete");
@@ -125,8 +128,14 @@ fn the_keyboard_alone_splits_a_pore() {
     };
     tool(&mut window, "Select");
     window.key(Key::P);
+    // The crosshair begins in the middle of the photo, at (350, 250); the disc below it lies at (350, 260).
+    for _ in 0..10 {
+        window
+            .harness
+            .key_press_modifiers(Modifiers::SHIFT, Key::ArrowDown);
+        window.harness.run();
+    }
     window.key(Key::Enter);
-    // The crosshair begins in the middle of the photo; the disc nearest to it lies at (350, 242).
     let session = window.harness.state().session();
     assert_eq!(session.selected().len(), 1, "the pore in the middle");
     tool(&mut window, "Split");
@@ -184,7 +193,7 @@ fn corrections_saved_from_the_window_are_made_again_on_the_command_line_to_the_b
     click(&mut window, disc(10, 10));
     window.go(poreline::session::Step::Record);
     assert!(window.has_button("Save corrections (JSON)…"));
-    window.press(Role::Button, "Without a file dialog");
+    window.press(Role::DisclosureTriangle, "Without a file dialog");
     for file in ["Corrections (JSON)", "Findings (JSON)"] {
         window.press(Role::Button, file);
     }
