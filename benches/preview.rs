@@ -4,6 +4,7 @@
 //! `retrace`, what follows in the background, and `measure`, the whole line.
 
 #[path = "../tests/render/mod.rs"]
+#[allow(unused_imports, reason = "its own tests do not run here")]
 mod render;
 
 use divan::{Bencher, black_box};
