@@ -8,7 +8,7 @@ use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::basis::{self, Basis, PlaneError, PlaneSource};
 use crate::colour::{White, WhiteError};
-use crate::corrections::{Corrections, CorrectionsError, File};
+use crate::corrections::{Corrections, CorrectionsError, File, LeastWall};
 use crate::export::{digits::significant, json, overlay, pore_table, text};
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
@@ -310,16 +310,7 @@ impl Plan {
             Some(typed) => Some(Saving::planned(&typed, args.replace_set_up, &photos)?),
             None => None,
         };
-        let mut corrections = Corrections::default();
-        let mut corrections_of = None;
-        if let Some(path) = args.corrections {
-            let file = File::load(&path)?;
-            corrections_of = Some((path, file.photo_sha256.clone()));
-            corrections = file.corrections();
-        }
-        if let Some(least_wall) = args.least_wall {
-            corrections.least_wall = least_wall;
-        }
+        let (corrections, corrections_of) = corrections(args.corrections, args.least_wall)?;
         let outline = match (args.area, args.area_polygon) {
             (Some(rect), _) => Outline::Rectangle(rect),
             (None, Some(polygon)) => Outline::Polygon(polygon),
@@ -538,6 +529,24 @@ impl Saving {
         ));
         Ok(())
     }
+}
+
+/// The corrections that were typed, with their file and the photo they belong to.
+fn corrections(
+    path: Option<PathBuf>,
+    least_wall: Option<LeastWall>,
+) -> Result<(Corrections, Option<(PathBuf, String)>), CorrectionsError> {
+    let mut corrections = Corrections::default();
+    let mut of = None;
+    if let Some(path) = path {
+        let file = File::load(&path)?;
+        of = Some((path, file.photo_sha256.clone()));
+        corrections = file.corrections();
+    }
+    if let Some(least_wall) = least_wall {
+        corrections.least_wall = least_wall;
+    }
+    Ok((corrections, of))
 }
 
 /// The set-up that was typed.

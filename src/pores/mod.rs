@@ -10,6 +10,7 @@ use crate::units::Pixels;
 
 /// One void region enclosed by wall, or on a toothed surface one tooth: a wall region enclosed by void.
 #[derive(Debug, Clone, PartialEq)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 pub struct Pore {
     /// Outline at half depth, photo px.
     pub outline: Polygon,

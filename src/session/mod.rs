@@ -519,10 +519,8 @@ impl Session {
         let document = &mut self.document;
         match change {
             Command::UseScaleWay(way) if way != document.scale.way => {
-                let corrections = document.corrections.by_hand.len();
                 document.show_as_taken();
                 document.scale.way = way;
-                self.tell_left_behind(corrections);
             }
             Command::SetScaleEnd(end, mut placed) => {
                 placed.at = document.onto_photo(placed.at);

@@ -4,13 +4,17 @@ use crate::harness::{SPACING, Window, photo_in};
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2};
 use egui_kittest::kittest::Queryable as _;
-use poreline::corrections::{File, Kind};
+use poreline::corrections::{Correction, File, Kind};
 use poreline::session::Step;
 use tempfile::TempDir;
 
 /// The middle of a disc of the test photo: rows lie √3/2 spacings apart, every other one is shifted.
 fn disc(column: u32, row: u32) -> (f64, f64) {
-    let shift = if row % 2 == 0 { 0.0 } else { SPACING / 2.0 };
+    let shift = if row.is_multiple_of(2) {
+        0.0
+    } else {
+        SPACING / 2.0
+    };
     (
         f64::from(column) * SPACING + shift,
         f64::from(row) * SPACING * 3_f64.sqrt() / 2.0,
@@ -25,7 +29,7 @@ fn count(window: &Window) -> usize {
 
 fn kinds(window: &Window) -> Vec<Kind> {
     let corrections = &window.harness.state().session().document().corrections;
-    corrections.by_hand.iter().map(|c| c.kind()).collect()
+    corrections.by_hand.iter().map(Correction::kind).collect()
 }
 
 fn click(window: &mut Window, (x, y): (f64, f64)) {

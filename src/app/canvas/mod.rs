@@ -19,7 +19,7 @@ use crate::area::Outline;
 use crate::corrections::Kind;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
-use crate::session::{Command, Document, End, Overview, Placed, Session, Step, file_name};
+use crate::session::{Command, Document, End, Overview, Placed, Results, Session, Step, file_name};
 use egui::{
     Align, Context, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind,
     Tooltip, Ui, WidgetInfo,
@@ -45,6 +45,7 @@ const KEYS_OF_KEYBOARD_WORK: [Key; 5] = [
 ];
 
 /// What the canvas remembers from frame to frame; none of it belongs to the document.
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 pub(crate) struct Canvas {
     view: View,
     tiles: Tiles,
@@ -382,8 +383,9 @@ impl Canvas {
                 selected.clear();
             }
             if let Some(pore) = session.pore_at(place)
-                && !(selected.insert(pore) || !adds)
+                && !selected.insert(pore)
             {
+                // A second click takes it out again.
                 selected.remove(&pore);
             }
             out.push(Command::Select(selected));
@@ -468,10 +470,7 @@ pub(crate) fn id() -> egui::Id {
 
 /// Whether there are outlines that can be corrected.
 fn has_pores(session: &Session) -> bool {
-    session.outdated_area().is_none()
-        && session
-            .results()
-            .is_some_and(|results| results.takes_corrections())
+    session.outdated_area().is_none() && session.results().is_some_and(Results::takes_corrections)
 }
 
 /// Where the canvas was painted last.

@@ -30,12 +30,11 @@ impl Previewed {
         });
         if !is_shown {
             let picture = picture(preview, least_wall, &view, canvas, ctx.pixels_per_point());
-            match &mut self.texture {
-                Some(texture) => texture.set(picture, TextureOptions::NEAREST),
-                None => {
-                    let options = TextureOptions::NEAREST;
-                    self.texture = Some(ctx.load_texture("preview", picture, options));
-                }
+            if let Some(texture) = &mut self.texture {
+                texture.set(picture, TextureOptions::NEAREST);
+            } else {
+                let options = TextureOptions::NEAREST;
+                self.texture = Some(ctx.load_texture("preview", picture, options));
             }
             self.of = Some((Arc::clone(preview), least_wall, view, canvas));
         }

@@ -167,6 +167,7 @@ impl Tool {
 
 /// State of drawing.
 #[derive(Default)]
+#[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 pub(crate) struct Drawing {
     /// What is drawn in the Area step.
     pub(crate) area_tool: AreaTool,

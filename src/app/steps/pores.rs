@@ -245,7 +245,7 @@ fn list(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
                 let row = ui.horizontal(|ui| {
                     let take = ui
                         .button("×")
-                        .accessible_name(&format!("Take away correction {}", at + 1))
+                        .accessible_name(format!("Take away correction {}", at + 1))
                         .on_hover_text("Take this correction away");
                     if take.clicked() {
                         out.push(Wish::Do(Command::TakeCorrection(at)));
