@@ -1,10 +1,12 @@
 //! The findings on the right, in words and digits the session prepared.
 
+use super::Wish;
 use super::theme::{self, palette};
 use crate::findings::budget::Source;
 use crate::findings::{Note, Severity};
+use crate::geometry::Rect;
 use crate::session::readout::{Headline, Part, Parts, Row};
-use crate::session::{Readout, Session, Work};
+use crate::session::{Results, Session, Work};
 use crate::statistics::Histogram;
 use egui::{
     Align, Align2, CollapsingHeader, FontId, Frame, Label, Layout, Margin, Panel, RichText,
@@ -22,7 +24,7 @@ const CAUTION: &str = "A measurement agrees with or speaks against published fig
                        name a species. Never eat or dose on the strength of it; ask an expert.";
 
 /// Shows the findings.
-pub(crate) fn show(ui: &mut Ui, session: &Session) {
+pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     caution(ui);
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
         Frame::NONE
@@ -41,7 +43,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session) {
                             if outdated.is_some() {
                                 ui.set_opacity(0.55);
                             }
-                            readout(ui, &results.readout);
+                            readout(ui, results, out);
                         });
                     }
                 }
@@ -79,12 +81,13 @@ fn nothing_yet(ui: &mut Ui, session: &Session) {
         }
     };
     if let Some(note) = session.warning() {
-        notes(ui, &[note]);
+        notes(ui, [(&note, None)], &mut Vec::new());
     }
     ui.label(RichText::new(text).color(palette(ui).quiet));
 }
 
-fn readout(ui: &mut Ui, readout: &Readout) {
+fn readout(ui: &mut Ui, results: &Results, out: &mut Vec<Wish>) {
+    let readout = &results.readout;
     ui.label(
         RichText::new(format!("{} surface, {}", readout.surface, readout.sureness))
             .color(palette(ui).quiet),
@@ -97,7 +100,7 @@ fn readout(ui: &mut Ui, readout: &Readout) {
     } else {
         ui.label(theme::bold("No count on this kind of surface").size(16.0));
     }
-    notes(ui, &readout.notes);
+    notes(ui, results.notes(), out);
     if !readout.reasons.is_empty() {
         section(ui, &format!("Why {}", readout.surface.to_lowercase()));
         for reason in &readout.reasons {
@@ -234,8 +237,12 @@ fn column(ui: &mut Ui, contents: impl FnOnce(&mut Ui)) {
     ui.with_layout(Layout::top_down(Align::LEFT), contents);
 }
 
-fn notes(ui: &mut Ui, notes: &[Note]) {
-    for note in notes {
+fn notes<'a>(
+    ui: &mut Ui,
+    notes: impl IntoIterator<Item = (&'a Note, Option<Rect>)>,
+    out: &mut Vec<Wish>,
+) {
+    for (note, place) in notes {
         let palette = palette(ui);
         let (word, colour) = match note.severity {
             Severity::Stop => ("Withheld", palette.trouble),
@@ -251,6 +258,14 @@ fn notes(ui: &mut Ui, notes: &[Note]) {
                 ui.spacing_mut().item_spacing.y = 2.0;
                 ui.label(theme::bold(word).color(colour));
                 ui.add(Label::new(note.text.as_str()).wrap());
+                if let Some(place) = place
+                    && ui
+                        .add(theme::small_button("Show me"))
+                        .on_hover_text("Shows on the photo where this is seen best")
+                        .clicked()
+                {
+                    out.push(Wish::ShowPlace(place));
+                }
             });
     }
 }

@@ -17,6 +17,7 @@ mod theme;
 mod wishes;
 
 use crate::export::darwin_core::Places;
+use crate::geometry::Rect;
 use crate::session::record::{Again, Outgoing};
 use crate::session::{BookCommand, Command, Session, Sought, Step, Tone, Wake, Work, file_name};
 use canvas::Canvas;
@@ -186,6 +187,8 @@ enum Wish {
     AskSave(File),
     /// Save in the folder typed in, after asking where a file would be replaced.
     SaveInFolder(File),
+    /// Show this place of the picture.
+    ShowPlace(Rect),
     /// Let something white be marked on the photo.
     MarkWhite,
     /// Save the scale as a set-up of the name typed in, after asking where one would be replaced.
@@ -462,7 +465,7 @@ impl App {
                 .exact_size(side(FINDINGS))
                 .resizable(false)
                 .frame(Frame::NONE.fill(palette.panel))
-                .show(ui, |ui| findings::show(ui, session));
+                .show(ui, |ui| findings::show(ui, session, out));
         }
         let mut commands = Vec::new();
         if has_views {

@@ -105,6 +105,8 @@ pub(crate) mod on_photo {
     pub(crate) const AREA: Color32 = Color32::WHITE;
     /// Parts found unusable.
     pub(crate) const UNUSABLE: Color32 = Color32::from_rgb(204, 121, 167);
+    /// About a place that was asked for.
+    pub(crate) const FRAME: Color32 = Color32::from_rgb(240, 228, 66);
     /// Under every line, so that it is seen on pale and on dark.
     pub(crate) const CASING: Color32 = Color32::from_black_alpha(150);
     /// Over what is not measured.

@@ -107,6 +107,10 @@ impl App {
                     }
                 }
             }
+            Wish::ShowPlace(place) => {
+                self.memory.view = View::Photo;
+                self.memory.canvas.show_place(place);
+            }
             // Not before the frame is over, or the key that pressed the button would begin to draw.
             Wish::MarkWhite => self.memory.canvas.mark_white(ctx),
             Wish::SaveSetUp => {

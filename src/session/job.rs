@@ -1,5 +1,6 @@
 //! Long work on a thread of its own: the newest request wins, stale answers are dropped.
 
+use crate::MeasureError;
 use crate::area::{Area, Outline};
 use crate::bar::{self, Bar, Search};
 use crate::basis::{Basis, PlaneError};
@@ -13,10 +14,10 @@ use crate::segmentation::{Preview, Segmentation};
 use crate::session::document::sentence;
 use crate::session::flat::Flat;
 use crate::session::overview::Overview;
+use crate::session::results::Results;
 use crate::session::scale_setting::{RulerRead, Sought};
 use crate::session::scale_words;
 use crate::usable::{self, Usable};
-use crate::{MeasureError, Measurement};
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -99,20 +100,7 @@ pub enum Outcome {
     /// A photo was straightened.
     Straightened(Arc<Flat>),
     /// Figures are there.
-    Measured {
-        /// The picture that was measured.
-        photo: Arc<Photo>,
-        /// Where it was measured.
-        area: Area,
-        /// What was seen.
-        traced: Arc<Traced>,
-        /// What of it can be used.
-        usable: Arc<Usable>,
-        /// By what it was measured.
-        basis: Arc<Basis>,
-        /// What it amounts to.
-        measurement: Arc<Measurement>,
-    },
+    Measured(Box<Results>),
     /// It came to nothing; the sentence says why and what to do.
     Failed(String),
     /// It was stopped.
@@ -221,7 +209,7 @@ fn work(inbox: &Receiver<Request>, outbox: &Sender<(u64, Report)>, wake: &Wake) 
             )
         });
         let traced = match &outcome {
-            Outcome::Measured { traced, .. } => Some(Arc::clone(traced)),
+            Outcome::Measured(results) => Some(Arc::clone(&results.traced)),
             _ => None,
         };
         drop(outbox.send((generation, Report::Finished(outcome))));
@@ -384,14 +372,14 @@ fn figures(
         measurement.refer_to(white);
     }
     basis.complete(&mut measurement.findings);
-    Outcome::Measured {
+    Outcome::Measured(Box::new(Results::of(
         photo,
         area,
         traced,
         usable,
-        basis: Arc::new(basis),
-        measurement: Arc::new(measurement),
-    }
+        basis,
+        measurement,
+    )))
 }
 
 #[cfg(test)]

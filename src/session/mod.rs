@@ -14,6 +14,7 @@ mod overview;
 mod picking;
 pub mod readout;
 pub mod record;
+mod results;
 mod save;
 mod scale_setting;
 mod scale_words;
@@ -30,6 +31,7 @@ pub use overview::Overview;
 pub use picking::PoreCard;
 pub use readout::Readout;
 pub use record::{BookCommand, Record};
+pub use results::{Results, Sketch};
 pub use save::{Export, SaveError, free_name};
 pub use scale_setting::{
     End, Placed, Question, RulerRead, ScaleSetting, ScaleStanding, ScaleWay, Sought, is_coarse,
@@ -39,18 +41,14 @@ pub use set_ups::SavedSetUp;
 pub use steps::{Step, StepStanding, StepState};
 pub use white::MarkedWhite;
 
-use crate::Measurement;
-use crate::area::{Area, Outline};
-use crate::basis::Basis;
+use crate::area::Outline;
 use crate::corrections::{Corrections, Kind, LeastWall};
-use crate::findings::{self, Note, Severity, Traced};
+use crate::findings::{self, Note, Severity};
 use crate::geometry::{Point, Polygon, Rect};
-use crate::photo::Photo;
 use crate::progress::Stage;
 use crate::ruler::Graduation;
 use crate::segmentation::Preview;
 use crate::units::{Millimetres, Pixels};
-use crate::usable::Usable;
 use document::sentence;
 use history::History;
 use job::{Job, Outcome, Report, Worker};
@@ -178,24 +176,6 @@ pub enum Work {
     Refiguring,
     /// Working these corrections in.
     Correcting(Arc<Corrections>),
-}
-
-/// What came of measuring, and from what.
-#[derive(Debug)]
-pub struct Results {
-    /// The picture that was measured.
-    photo: Arc<Photo>,
-    /// The area that was measured.
-    area: Area,
-    traced: Arc<Traced>,
-    usable: Arc<Usable>,
-    basis: Arc<Basis>,
-    /// Where each region's outline lies.
-    bounds: Vec<Rect>,
-    /// Findings and regions.
-    pub measurement: Arc<Measurement>,
-    /// The same in words.
-    pub readout: Readout,
 }
 
 /// Everything behind the window.
@@ -728,24 +708,8 @@ impl Session {
             Outcome::Bars(bars) => self.take_bars(bars),
             Outcome::Ruler(read) => self.document.scale.read = Some(read),
             Outcome::Straightened(flat) => self.take_flat(flat),
-            Outcome::Measured {
-                photo,
-                area,
-                traced,
-                usable,
-                basis,
-                measurement,
-            } => {
-                self.take_results(Some(Results {
-                    photo,
-                    area,
-                    traced,
-                    usable,
-                    basis,
-                    bounds: Results::bounds_of(&measurement.regions),
-                    readout: Readout::of(&measurement),
-                    measurement,
-                }));
+            Outcome::Measured(results) => {
+                self.take_results(Some(*results));
                 self.saved = std::mem::take(&mut self.record.measures_again);
                 self.compare_anew();
             }

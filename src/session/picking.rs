@@ -4,7 +4,7 @@
 use super::format::plain;
 use super::{Results, Session};
 use crate::findings::Findings;
-use crate::geometry::{Point, Rect};
+use crate::geometry::Point;
 use crate::pores::Pore;
 use crate::surface::SurfaceType;
 use crate::units::Pixels;
@@ -150,15 +150,10 @@ impl Results {
         self.traced.surface.kind.regions().is_some()
     }
 
-    /// Where the outlines lie, so that a place is not held against each of them.
-    pub(super) fn bounds_of(regions: &[Pore]) -> Vec<Rect> {
-        regions.iter().map(|r| r.outline.bounds()).collect()
-    }
-
     /// The pore whose outline holds a place of the picture; the smallest, where outlines overlap.
     pub(super) fn pore_at(&self, place: Point) -> Option<usize> {
         let regions = &self.measurement.regions;
-        let held = self.bounds.iter().enumerate();
+        let held = self.sketch.bounds.iter().enumerate();
         held.filter(|(at, bounds)| bounds.contains(place) && regions[*at].outline.contains(place))
             .min_by(|(a, _), (b, _)| {
                 let area = |at: &usize| regions[*at].moments.area;

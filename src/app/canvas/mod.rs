@@ -25,7 +25,7 @@ use egui::{
     Tooltip, Ui, WidgetInfo,
 };
 use handles::Grab;
-use overlay::{Outlines, Pencil};
+use overlay::Pencil;
 use preview::Previewed;
 use std::sync::Arc;
 use tiles::Tiles;
@@ -49,7 +49,6 @@ const KEYS_OF_KEYBOARD_WORK: [Key; 5] = [
 pub(crate) struct Canvas {
     view: View,
     tiles: Tiles,
-    outlines: Outlines,
     preview: Previewed,
     drawing: Drawing,
     grab: Option<Grab>,
@@ -63,6 +62,8 @@ pub(crate) struct Canvas {
     pub(crate) hand_on_pointer: bool,
     pointer: Option<Point>,
     by_keyboard: bool,
+    /// The place that was asked to be shown, framed until the person goes on.
+    framed: Option<Rect>,
     /// The picture that was shown last, and the step.
     shown: Option<Arc<Photo>>,
     step: Option<Step>,
@@ -112,7 +113,6 @@ impl Default for Canvas {
         Self {
             view: View::default(),
             tiles: Tiles::default(),
-            outlines: Outlines::default(),
             preview: Previewed::default(),
             points: false,
             correction: None,
@@ -122,6 +122,7 @@ impl Default for Canvas {
             hand_on_pointer: false,
             pointer: None,
             by_keyboard: true,
+            framed: None,
             shown: None,
             step: None,
         }
@@ -200,6 +201,12 @@ impl Canvas {
     pub(crate) fn take_keyboard(&mut self, ctx: &Context) {
         self.by_keyboard = true;
         ctx.memory_mut(|memory| memory.request_focus(id()));
+    }
+
+    /// Zooms to a place and frames it.
+    pub(crate) fn show_place(&mut self, place: Rect) {
+        self.view.show(place);
+        self.framed = Some(place);
     }
 
     /// What stands under the photo: buttons, what to do, and where the pointer is.
@@ -331,6 +338,12 @@ impl Canvas {
             self.pointer,
             accent,
         );
+        if response.clicked() || response.dragged() || session.outdated_area().is_some() {
+            self.framed = None;
+        }
+        if let Some(place) = self.framed {
+            pencil.frame(place);
+        }
         if response.has_focus() && self.by_keyboard {
             painter.rect_stroke(canvas, 0.0, Stroke::new(2.0, accent), StrokeKind::Inside);
         }
@@ -348,7 +361,7 @@ impl Canvas {
             self.preview.paint(ui.ctx(), pencil, preview, least_wall);
         } else {
             self.preview.forget();
-            self.outlines.paint(pencil, &results.measurement);
+            overlay::outlines(pencil, results);
             corrections::paint_picked(pencil, session);
         }
         if step == Step::Pores {
@@ -409,6 +422,7 @@ impl Canvas {
             self.drawing.crosshair = None;
             self.drawing.marks_white = false;
             self.grab = None;
+            self.framed = None;
         }
         self.shown = Some(Arc::clone(photo));
     }

@@ -1,11 +1,10 @@
 //! Lines drawn on the photo: outlines of pores, the area's edge, the scale line.
 
 use super::view::View;
-use crate::Measurement;
 use crate::app::theme::{self, on_photo};
 use crate::geometry::{Point, Polygon, Rect};
-use egui::{Color32, FontId, Painter, Pos2, Shape, Stroke, vec2};
-use std::sync::Arc;
+use crate::session::Results;
+use egui::{Color32, FontId, Mesh, Painter, Pos2, Shape, Stroke, vec2};
 
 /// Below this size on the screen an outline is a dot.
 const DOT_BELOW: f64 = 3.0;
@@ -14,7 +13,10 @@ const CASING_FROM: f64 = 8.0;
 /// Below this size an outline is seen through, or many of them would veil the photo.
 const OPAQUE_FROM: f64 = 14.0;
 /// How much is left of the smallest outlines' colour.
-const LEAST_OPACITY: f64 = 0.4;
+const LEAST_OPACITY: f32 = 0.4;
+/// Side of a dot, and how close two may stand, points.
+const DOT: f32 = 1.6;
+const DOTS_APART: f32 = 2.0;
 /// Corners of an outline this close on the screen become one.
 const CORNERS_APART: f32 = 1.5;
 const DASH: f32 = 4.0;
@@ -26,47 +28,50 @@ pub(crate) struct Pencil<'a> {
     pub(crate) canvas: egui::Rect,
 }
 
-/// Where the outlines lie, so that those out of view cost nothing.
-#[derive(Default)]
-pub(crate) struct Outlines {
-    of: Option<Arc<Measurement>>,
-    bounds: Vec<Rect>,
-    /// Median of their longer sides, photo px: all are drawn with one stroke, or a surface looks patchy.
-    typical: f64,
+/// Draws every region in view: counted ones solid, others dashed. All are drawn with one stroke, or a
+/// surface looks patchy.
+pub(crate) fn outlines(pencil: &Pencil<'_>, results: &Results) {
+    let visible = pencil.view.visible(pencil.canvas);
+    let size = results.sketch.typical_px * pencil.view.zoom();
+    let in_view = |bounds: &Rect| {
+        let seen = bounds.intersection(&visible);
+        seen.width > 0.0 && seen.height > 0.0
+    };
+    let regions = &results.measurement.regions;
+    let seen = results.sketch.bounds.iter().enumerate();
+    let seen = seen.filter(|(_, bounds)| in_view(bounds));
+    if size < DOT_BELOW {
+        let dots = seen.map(|(at, _)| (regions[at].centroid(), regions[at].counted));
+        pencil.dots(dots);
+        return;
+    }
+    let mut shapes = Vec::new();
+    for (at, _) in seen {
+        let outline = if size < OPAQUE_FROM {
+            &results.sketch.simple[at]
+        } else {
+            &regions[at].outline
+        };
+        pencil.region(outline, regions[at].counted, size, &mut shapes);
+    }
+    pencil.painter.extend(shapes);
 }
 
-impl Outlines {
-    /// Draws every region in view: counted ones solid, others dashed.
-    pub(crate) fn paint(&mut self, pencil: &Pencil<'_>, measurement: &Arc<Measurement>) {
-        if !self
-            .of
-            .as_ref()
-            .is_some_and(|of| Arc::ptr_eq(of, measurement))
-        {
-            self.bounds = measurement
-                .regions
-                .iter()
-                .map(|region| region.outline.bounds())
-                .collect();
-            let mut sides: Vec<f64> = self
-                .bounds
-                .iter()
-                .map(|bounds| bounds.width.max(bounds.height))
-                .collect();
-            sides.sort_by(f64::total_cmp);
-            self.typical = sides.get(sides.len() / 2).copied().unwrap_or(0.0);
-            self.of = Some(Arc::clone(measurement));
-        }
-        let visible = pencil.view.visible(pencil.canvas);
-        let mut shapes = Vec::new();
-        for (region, bounds) in measurement.regions.iter().zip(&self.bounds) {
-            let seen = bounds.intersection(&visible);
-            if seen.width > 0.0 && seen.height > 0.0 {
-                let size = self.typical * pencil.view.zoom();
-                pencil.region(&region.outline, region.counted, size, &mut shapes);
-            }
-        }
-        pencil.painter.extend(shapes);
+/// The row or column of dots at a distance from the canvas' edge.
+#[expect(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a place on the canvas"
+)]
+fn cell(points: f32) -> usize {
+    (points / DOTS_APART) as usize
+}
+
+const fn colour(counted: bool) -> Color32 {
+    if counted {
+        on_photo::COUNTED
+    } else {
+        on_photo::UNCOUNTED
     }
 }
 
@@ -81,18 +86,39 @@ impl Pencil<'_> {
         self.view.screen_from_image(place, self.canvas)
     }
 
+    /// Dots, at most one where several cannot be told apart.
+    fn dots(&self, places: impl Iterator<Item = (Point, bool)>) {
+        let mut mesh = Mesh::default();
+        let across = cell(self.canvas.width()) + 1;
+        let down = cell(self.canvas.height()) + 1;
+        let mut is_taken = vec![false; across * down];
+        for (place, counted) in places {
+            let at = self.at(place);
+            if !self.canvas.contains(at) {
+                continue;
+            }
+            let from_corner = at - self.canvas.min;
+            let cell = cell(from_corner.y) * across + cell(from_corner.x);
+            if is_taken
+                .get_mut(cell)
+                .is_none_or(|taken| std::mem::replace(taken, true))
+            {
+                continue;
+            }
+            let colour = colour(counted).gamma_multiply(LEAST_OPACITY);
+            mesh.add_colored_rect(egui::Rect::from_center_size(at, vec2(DOT, DOT)), colour);
+        }
+        self.painter.add(Shape::mesh(mesh));
+    }
+
     fn region(&self, outline: &Polygon, counted: bool, size: f64, shapes: &mut Vec<Shape>) {
-        let colour = if counted {
-            on_photo::COUNTED
-        } else {
-            on_photo::UNCOUNTED
-        };
         #[expect(clippy::cast_possible_truncation, reason = "clamped")]
-        let colour = colour.gamma_multiply((size / OPAQUE_FROM).clamp(LEAST_OPACITY, 1.0) as f32);
+        let opacity = (size / OPAQUE_FROM).clamp(LEAST_OPACITY.into(), 1.0) as f32;
+        let colour = colour(counted).gamma_multiply(opacity);
         let mut path = self.path(outline);
         let Some(&first) = path.first() else { return };
-        if size < DOT_BELOW || path.len() < 3 {
-            shapes.push(Shape::circle_filled(first, 0.8, colour));
+        if path.len() < 3 {
+            shapes.push(Shape::circle_filled(first, DOT / 2.0, colour));
             return;
         }
         // Thin where pores are small on the screen, so that they stay to be seen.
@@ -183,6 +209,25 @@ impl Pencil<'_> {
         let mut places = polygon.vertices().to_vec();
         places.extend(places.first().copied());
         self.line(&places, on_photo::AREA, dashed);
+    }
+
+    /// A frame about a place that was asked for.
+    pub(crate) fn frame(&self, place: Rect) {
+        let Rect {
+            x,
+            y,
+            width,
+            height,
+        } = place;
+        let corners = [
+            (x, y),
+            (x + width, y),
+            (x + width, y + height),
+            (x, y + height),
+            (x, y),
+        ];
+        let corners = corners.map(|(x, y)| Point::new(x, y));
+        self.line(&corners, on_photo::FRAME, false);
     }
 
     /// An end of the scale line: a ring with hairs, open in the middle so that the place shows.

@@ -15,6 +15,8 @@ pub(crate) struct View {
     centre: Point,
     /// Whether the photo is kept filling the canvas.
     fits: bool,
+    /// A part to be shown as soon as the canvas' size is known.
+    wanted: Option<Rect>,
 }
 
 impl Default for View {
@@ -23,6 +25,7 @@ impl Default for View {
             zoom: 1.0,
             centre: Point::new(0.0, 0.0),
             fits: true,
+            wanted: None,
         }
     }
 }
@@ -35,13 +38,26 @@ impl View {
 
     /// Takes the canvas' size into account; call it before anything is placed.
     pub(crate) fn settle(&mut self, canvas: egui::Rect, photo: Rect) {
-        if self.fits && photo.width > 0.0 && photo.height > 0.0 {
-            let margin = 16.0;
-            let across = (f64::from(canvas.width()) - margin) / photo.width;
-            let down = (f64::from(canvas.height()) - margin) / photo.height;
-            self.zoom = across.min(down).clamp(1e-3, MOST_ZOOM);
-            self.centre = Point::new(photo.width / 2.0, photo.height / 2.0);
+        if let Some(part) = self.wanted.take() {
+            self.fill(canvas, part);
+            self.keep_in_sight(photo);
+        } else if self.fits && photo.width > 0.0 && photo.height > 0.0 {
+            self.fill(canvas, photo);
         }
+    }
+
+    fn fill(&mut self, canvas: egui::Rect, part: Rect) {
+        let margin = 16.0;
+        let across = (f64::from(canvas.width()) - margin) / part.width.max(1.0);
+        let down = (f64::from(canvas.height()) - margin) / part.height.max(1.0);
+        self.zoom = across.min(down).clamp(1e-3, MOST_ZOOM);
+        self.centre = Point::new(part.x + part.width / 2.0, part.y + part.height / 2.0);
+    }
+
+    /// Shows a part of the photo as large as it goes, from the next time it settles on.
+    pub(crate) const fn show(&mut self, part: Rect) {
+        self.fits = false;
+        self.wanted = Some(part);
     }
 
     /// Screen points per photo pixel.
@@ -145,6 +161,23 @@ mod tests {
         );
         let far = view.screen_from_image(Point::new(photo.width, photo.height), canvas);
         assert!(far.distance(canvas.max - vec2(8.0, 8.0)) < 0.01, "{far:?}");
+    }
+
+    #[test]
+    fn a_part_that_is_asked_for_fills_the_canvas() {
+        let (mut view, canvas, photo) = setting();
+        let part = Rect {
+            x: 3_000.0,
+            y: 1_000.0,
+            width: 600.0,
+            height: 100.0,
+        };
+        view.show(part);
+        view.settle(canvas, photo);
+        view.settle(canvas, photo);
+        assert!((view.zoom() - 1.0).abs() < 1e-12);
+        let middle = view.screen_from_image(Point::new(3_300.0, 1_050.0), canvas);
+        assert!(middle.distance(canvas.center()) < 0.01, "{middle:?}");
     }
 
     #[test]
