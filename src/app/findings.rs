@@ -1,20 +1,17 @@
 //! The findings on the right, in words and digits the session prepared.
 
 use super::Wish;
+use super::charts;
 use super::theme::{self, palette};
 use crate::findings::budget::Source;
 use crate::findings::{Note, Severity};
 use crate::geometry::Rect;
 use crate::session::readout::{Headline, Part, Parts, Row};
 use crate::session::{Results, Session, Work};
-use crate::statistics::Histogram;
 use egui::{
-    Align, Align2, CollapsingHeader, FontId, Frame, Label, Layout, Margin, Panel, RichText,
-    ScrollArea, Sense, Stroke, Ui, WidgetInfo, pos2, vec2,
+    Align, CollapsingHeader, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense,
+    Stroke, Ui, WidgetInfo, pos2, vec2,
 };
-
-/// Height of the histogram's bars, points.
-const BARS: f32 = 84.0;
 
 /// Height of a bar of an uncertainty, points.
 const PARTS: f32 = 10.0;
@@ -43,7 +40,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
                             if outdated.is_some() {
                                 ui.set_opacity(0.55);
                             }
-                            readout(ui, results, out);
+                            readout(ui, session, results, out);
                         });
                     }
                 }
@@ -86,7 +83,7 @@ fn nothing_yet(ui: &mut Ui, session: &Session) {
     ui.label(RichText::new(text).color(palette(ui).quiet));
 }
 
-fn readout(ui: &mut Ui, results: &Results, out: &mut Vec<Wish>) {
+fn readout(ui: &mut Ui, session: &Session, results: &Results, out: &mut Vec<Wish>) {
     let readout = &results.readout;
     ui.label(
         RichText::new(format!("{} surface, {}", readout.surface, readout.sureness))
@@ -109,11 +106,27 @@ fn readout(ui: &mut Ui, results: &Results, out: &mut Vec<Wish>) {
                 ui.add(Label::new(reason.as_str()).wrap());
             });
         }
+        if let Some(network) = &results.network {
+            charts::network(ui, network);
+        }
     }
     section(ui, "Figures");
     for row in &readout.rows {
         row_ui(ui, row);
     }
+    ui.horizontal_wrapped(|ui| {
+        let text = ui.add(theme::small_button("Copy as text"));
+        if text.on_hover_text("Copies all findings in words").clicked() {
+            ui.copy_text(results.as_text());
+        }
+        let table = ui.add(theme::small_button("Copy as table"));
+        if table
+            .on_hover_text("Copies the figures, to be pasted into a spreadsheet")
+            .clicked()
+        {
+            ui.copy_text(readout.as_table());
+        }
+    });
     meanings(ui, &readout.rows);
     if !readout.uncertainty.is_empty() {
         section(ui, "What the uncertainty is made of");
@@ -124,10 +137,7 @@ fn readout(ui: &mut Ui, results: &Results, out: &mut Vec<Wish>) {
     if let Some(sentence) = &readout.main_uncertainty {
         ui.add(Label::new(sentence.as_str()).wrap());
     }
-    if let Some(histogram) = &readout.histogram {
-        section(ui, "Pore diameters");
-        histogram_ui(ui, histogram);
-    }
+    charts::show(ui, session, results, out);
 }
 
 fn section(ui: &mut Ui, title: &str) {
@@ -146,6 +156,14 @@ fn headline_ui(ui: &mut Ui, headline: &Headline) {
             let large = |text: &str| Label::new(theme::bold(text).size(theme::PHRASE)).wrap();
             if let Some(handbook) = &headline.handbook {
                 ui.add(large(&handbook.text));
+                let copy = ui.add(theme::small_button("Copy"));
+                if copy
+                    .on_hover_text("Copies the phrase")
+                    .accessible_name("Copy the phrase")
+                    .clicked()
+                {
+                    ui.copy_text(handbook.text.clone());
+                }
                 ui.label(theme::quiet(ui, handbook.meaning));
                 ui.add_space(6.0);
                 ui.label(theme::bold(&headline.figure).size(16.0));
@@ -267,65 +285,5 @@ fn notes<'a>(
                     out.push(Wish::ShowPlace(place));
                 }
             });
-    }
-}
-
-fn histogram_ui(ui: &mut Ui, histogram: &Histogram) {
-    let palette = palette(ui);
-    let size = vec2(ui.available_width(), BARS + 22.0);
-    let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
-    let total: usize = histogram.counts.iter().sum();
-    response.widget_info(|| {
-        WidgetInfo::labeled(
-            egui::Role::Image,
-            true,
-            format!(
-                "Histogram of {total} pore diameters from {} to {} mm",
-                histogram.edge(0),
-                histogram.edge(histogram.counts.len())
-            ),
-        )
-    });
-    let painter = ui.painter();
-    let floor = rect.top() + BARS;
-    let classes = histogram.heights().len().max(1);
-    let bar_width = rect.width() / classes as f32;
-    let mut left = rect.left();
-    for (class, (height, count)) in histogram.heights().zip(&histogram.counts).enumerate() {
-        let bar = egui::Rect::from_min_max(
-            pos2(left + 0.75, floor - (BARS - 4.0) * height),
-            pos2(left + bar_width - 0.75, floor),
-        );
-        painter.rect_filled(bar, 1.0, palette.accent);
-        let column = bar.with_min_y(rect.top());
-        if response
-            .hover_pos()
-            .is_some_and(|at| column.expand2(vec2(0.75, 0.0)).contains(at))
-        {
-            response.show_tooltip_text(format!(
-                "{count} pores of {}–{} mm",
-                histogram.edge(class),
-                histogram.edge(class + 1)
-            ));
-        }
-        left += bar_width;
-    }
-    painter.hline(rect.x_range(), floor, Stroke::new(1.0, palette.line));
-    let font = FontId::proportional(theme::SMALL);
-    for (x, align, text) in [
-        (rect.left(), Align2::LEFT_TOP, histogram.edge(0)),
-        (
-            rect.right(),
-            Align2::RIGHT_TOP,
-            format!("{} mm", histogram.edge(histogram.counts.len())),
-        ),
-    ] {
-        painter.text(
-            pos2(x, floor + 4.0),
-            align,
-            text,
-            font.clone(),
-            palette.quiet,
-        );
     }
 }

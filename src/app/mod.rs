@@ -4,6 +4,7 @@
 //! commands, which are applied once the frame is done.
 
 mod canvas;
+mod charts;
 mod dialog;
 mod files;
 mod findings;
@@ -189,6 +190,8 @@ enum Wish {
     SaveInFolder(File),
     /// Show this place of the picture.
     ShowPlace(Rect),
+    /// Bring this pore into sight.
+    ShowPore(usize),
     /// Let something white be marked on the photo.
     MarkWhite,
     /// Save the scale as a set-up of the name typed in, after asking where one would be replaced.

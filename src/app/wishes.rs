@@ -111,6 +111,14 @@ impl App {
                 self.memory.view = View::Photo;
                 self.memory.canvas.show_place(place);
             }
+            Wish::ShowPore(pore) => {
+                if let Some(results) = self.session.results()
+                    && let Some(region) = results.measurement.regions.get(pore)
+                {
+                    self.memory.view = View::Photo;
+                    self.memory.canvas.reveal_next(region.centroid());
+                }
+            }
             // Not before the frame is over, or the key that pressed the button would begin to draw.
             Wish::MarkWhite => self.memory.canvas.mark_white(ctx),
             Wish::SaveSetUp => {

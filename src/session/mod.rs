@@ -4,14 +4,17 @@
 //! [`Session::poll`] when it is woken.
 
 mod correcting;
+mod distributions;
 mod document;
 mod flat;
 mod format;
 mod history;
 mod job;
+mod network;
 mod notices;
 mod overview;
 mod picking;
+mod ramp;
 pub mod readout;
 pub mod record;
 mod results;
@@ -23,12 +26,15 @@ mod set_ups;
 mod steps;
 mod white;
 
+pub use distributions::{Distribution, Distributions, Measure, Order, Rose, Rows};
 pub use document::{Document, is_simple};
 pub use flat::Flat;
 pub use job::Wake;
+pub use network::{Network, Part as NetworkPart, Web};
 pub use notices::{Notice, Tone};
 pub use overview::Overview;
 pub use picking::PoreCard;
+pub use ramp::ramp;
 pub use readout::Readout;
 pub use record::{BookCommand, Record};
 pub use results::{Results, Sketch};

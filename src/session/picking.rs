@@ -2,7 +2,7 @@
 //! belongs to the document, and measuring anew keeps what lies where it lay.
 
 use super::format::plain;
-use super::{Results, Session};
+use super::{Measure, Results, Session};
 use crate::findings::Findings;
 use crate::geometry::Point;
 use crate::pores::Pore;
@@ -47,6 +47,31 @@ impl Session {
             &measurement.regions,
             &measurement.findings,
         ))
+    }
+
+    /// What is selected once these are pressed: these alone, or none where they were selected already;
+    /// or these beside the others.
+    #[must_use]
+    pub fn toggled(&self, pores: &[usize], adds: bool) -> BTreeSet<usize> {
+        let pressed: BTreeSet<usize> = pores.iter().copied().collect();
+        let selected = self.selected();
+        match (adds, pressed.is_subset(selected)) {
+            (true, true) => selected.difference(&pressed).copied().collect(),
+            (true, false) => selected.union(&pressed).copied().collect(),
+            (false, _) if pressed == *selected => BTreeSet::new(),
+            (false, _) => pressed,
+        }
+    }
+
+    /// A pore in one line of a table: number, diameter, elongation.
+    #[must_use]
+    pub fn pore_line(&self, pore: usize) -> Option<[String; 3]> {
+        let measurement = &self.results.as_ref()?.measurement;
+        let region = measurement.regions.get(pore)?;
+        let scale = &measurement.findings.scale;
+        let [diameter, elongation] = Measure::ALL
+            .map(|measure| format!("{}{}", plain(measure.of(region, scale)), measure.unit()));
+        Some([(pore + 1).to_string(), diameter, elongation])
     }
 
     /// Selects pores; those that were not measured are none.

@@ -7,7 +7,6 @@ use crate::findings::budget::{Budget, Figure, Source};
 use crate::findings::{Estimate, Findings, Note, PoreFindings, confidence};
 use crate::scale::{How, Scale};
 use crate::session::format::{ends, interval, per_cent, plain, value, with_uncertainty};
-use crate::statistics::Histogram;
 use crate::surface::{Surface, SurfaceType};
 
 /// One figure with its name.
@@ -98,8 +97,6 @@ pub struct Readout {
     pub uncertainty: Vec<Parts>,
     /// Where most of it comes from and what would help most.
     pub main_uncertainty: Option<String>,
-    /// Diameters, on poroid surfaces.
-    pub histogram: Option<Histogram>,
     /// Notes, the gravest first.
     pub notes: Vec<Note>,
     /// Whether a note withholds the figures.
@@ -142,9 +139,6 @@ impl Readout {
             reasons: findings.surface.reasons.clone(),
             headline: (!withheld).then(|| headline(findings)).flatten(),
             rows,
-            histogram: (!withheld && findings.pores.is_some())
-                .then(|| Histogram::of(measurement.diameters_mm()))
-                .flatten(),
             notes,
             withheld,
         }
@@ -160,6 +154,18 @@ impl Readout {
     #[must_use]
     pub fn outlined(&self) -> String {
         format!("{} {}", self.counted + self.uncounted, self.things)
+    }
+
+    /// The figures as a table, cells apart by tabs: name, figure, range.
+    #[must_use]
+    pub fn as_table(&self) -> String {
+        let head = self.headline.iter().map(|headline| {
+            let interval = &headline.interval;
+            format!("Count\t{}\t95 % interval {interval}\n", headline.figure)
+        });
+        let rows = self.rows.iter();
+        let rows = rows.map(|row| format!("{}\t{}\t{}\n", row.name, row.figure, row.range));
+        head.chain(rows).collect()
     }
 
     /// The shortest form of the findings, for the window's title.
@@ -558,7 +564,6 @@ mod tests {
         }
         let readout = Readout::of(&measurement);
         assert!(readout.withheld && readout.headline.is_none());
-        assert!(readout.histogram.is_none());
         assert!(readout.uncertainty.is_empty() && readout.main_uncertainty.is_none());
         let names: Vec<_> = readout.rows.iter().map(|row| row.name).collect();
         assert_eq!(names, ["Area measured", "Scale"]);

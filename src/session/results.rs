@@ -3,10 +3,14 @@
 use crate::Measurement;
 use crate::area::Area;
 use crate::basis::Basis;
+use crate::export::text;
 use crate::findings::{self, Note, Traced};
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
+use crate::session::distributions::Distributions;
+use crate::session::network::Network;
 use crate::session::readout::Readout;
+use crate::surface::SurfaceType;
 use crate::usable::Usable;
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -29,6 +33,10 @@ pub struct Results {
     places: Vec<Option<Rect>>,
     /// How the regions are drawn.
     pub sketch: Sketch,
+    /// How their measures spread.
+    pub distributions: Distributions,
+    /// Hollows against walls, where the surface has both.
+    pub network: Option<Arc<Network>>,
     /// Findings and regions.
     pub measurement: Arc<Measurement>,
     /// The same in words.
@@ -50,6 +58,11 @@ impl Results {
         Self {
             places: readout.notes.iter().map(place).collect(),
             sketch: Sketch::of(&measurement),
+            distributions: Distributions::of(&measurement),
+            network: (measurement.findings.surface.kind != SurfaceType::Smooth)
+                .then(|| Network::of(&traced))
+                .flatten()
+                .map(Arc::new),
             readout,
             measurement: Arc::new(measurement),
             basis: Arc::new(basis),
@@ -58,6 +71,12 @@ impl Results {
             traced,
             usable,
         }
+    }
+
+    /// All findings in words.
+    #[must_use]
+    pub fn as_text(&self) -> String {
+        text::findings(&self.measurement.findings)
     }
 
     /// The notes, the gravest first, each with the place of the picture at which it can be seen.

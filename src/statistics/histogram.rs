@@ -1,19 +1,19 @@
-//! How many pores have which diameter.
+//! How many pores have which diameter, or another measure.
 
 /// Counts in classes of equal, round width.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Histogram {
-    /// Lower edge of the first class, mm.
-    pub start_mm: f64,
-    /// Width of a class, mm.
-    pub width_mm: f64,
-    /// Pores per class.
+    /// Lower edge of the first class, in the unit of the values.
+    pub start: f64,
+    /// Width of a class, in the same unit.
+    pub width: f64,
+    /// Values per class.
     pub counts: Vec<usize>,
 }
 
 impl Histogram {
     /// Classes by the rule of Freedman and Diaconis (1981), 2 · IQR / ∛n, rounded to 1, 2 or 5. None below
-    /// ten values, mm.
+    /// ten values.
     #[must_use]
     pub fn of(mut values: Vec<f64>) -> Option<Self> {
         values.retain(|value| value.is_finite());
@@ -26,27 +26,32 @@ impl Histogram {
         let quartiles = values[3 * n / 4] - values[n / 4];
         let wanted = 2.0 * quartiles / f64::from(u32::try_from(n).ok()?).cbrt();
         // Never more than about 40 classes, and one class when all are alike.
-        let width_mm = round_width(wanted.max((high - low) / 40.0).max(high * 1e-3))?;
-        let start_mm = (low / width_mm).floor() * width_mm;
-        let class = |value: f64| {
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "≥ 0 and at most some 40 classes"
-            )]
-            {
-                ((value - start_mm) / width_mm) as usize
-            }
+        let width = round_width(wanted.max((high - low) / 40.0).max(high * 1e-3))?;
+        let start = (low / width).floor() * width;
+        let mut histogram = Self {
+            start,
+            width,
+            counts: Vec::new(),
         };
-        let mut counts = vec![0; class(high) + 1];
+        histogram.counts.resize(histogram.class(high) + 1, 0);
         for value in values {
-            counts[class(value)] += 1;
+            let class = histogram.class(value);
+            histogram.counts[class] += 1;
         }
-        Some(Self {
-            start_mm,
-            width_mm,
-            counts,
-        })
+        Some(histogram)
+    }
+
+    /// The class of one of the values it is of.
+    #[must_use]
+    pub fn class(&self, value: f64) -> usize {
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "≥ 0 and at most some 40 classes"
+        )]
+        {
+            ((value - self.start) / self.width) as usize
+        }
     }
 
     /// How tall each class stands, the fullest being 1.
@@ -58,17 +63,17 @@ impl Histogram {
             .map(move |&count| count as f32 / tallest as f32)
     }
 
-    /// The lower edge of a class, or the upper edge of the last, mm, with the decimals that the
+    /// The lower edge of a class, or the upper edge of the last, with the decimals that the
     /// classes' width asks for.
     #[must_use]
     pub fn edge(&self, class: usize) -> String {
-        let edge = self.start_mm + self.width_mm * class as f64;
+        let edge = self.start + self.width * class as f64;
         #[expect(
             clippy::cast_possible_truncation,
             clippy::cast_sign_loss,
             reason = "clamped to 0–6"
         )]
-        let decimals = (-self.width_mm.log10().floor()).clamp(0.0, 6.0) as usize;
+        let decimals = (-self.width.log10().floor()).clamp(0.0, 6.0) as usize;
         format!("{edge:.decimals$}")
     }
 }
@@ -94,7 +99,7 @@ mod tests {
         let values: Vec<f64> = (0..100).map(|i| 0.1 + 0.001 * f64::from(i)).collect();
         let histogram = Histogram::of(values).expect("a histogram");
         assert_eq!(histogram.counts.iter().sum::<usize>(), 100);
-        assert!((histogram.width_mm - 0.05).abs() < 1e-12, "{histogram:?}");
+        assert!((histogram.width - 0.05).abs() < 1e-12, "{histogram:?}");
         assert_eq!(
             (histogram.edge(0), histogram.edge(2)),
             ("0.10".to_owned(), "0.20".to_owned())

@@ -1,5 +1,6 @@
 //! The photo with all that is drawn on it.
 
+mod colouring;
 mod corrections;
 mod handles;
 mod hatch;
@@ -19,7 +20,9 @@ use crate::area::Outline;
 use crate::corrections::Kind;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
-use crate::session::{Command, Document, End, Overview, Placed, Results, Session, Step, file_name};
+use crate::session::{
+    Command, Document, End, Measure, Overview, Placed, Results, Session, Step, file_name,
+};
 use egui::{
     Align, Context, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind,
     Tooltip, Ui, WidgetInfo,
@@ -58,10 +61,14 @@ pub(crate) struct Canvas {
     pub(crate) correction: Option<usize>,
     /// Whether outlines are shown.
     pub(crate) shows_outlines: bool,
+    /// The measure that outlines are coloured by, or else whether they are counted.
+    colour_by: Option<Measure>,
     /// Whether the person's last act was by the pointer.
     pub(crate) hand_on_pointer: bool,
     pointer: Option<Point>,
     by_keyboard: bool,
+    /// The place to be brought into sight.
+    to_reveal: Option<Point>,
     /// The place that was asked to be shown, framed until the person goes on.
     framed: Option<Rect>,
     /// The picture that was shown last, and the step.
@@ -119,9 +126,11 @@ impl Default for Canvas {
             drawing: Drawing::default(),
             grab: None,
             shows_outlines: true,
+            colour_by: None,
             hand_on_pointer: false,
             pointer: None,
             by_keyboard: true,
+            to_reveal: None,
             framed: None,
             shown: None,
             step: None,
@@ -134,6 +143,7 @@ impl Canvas {
     pub(crate) fn reset(&mut self) {
         *self = Self {
             shows_outlines: self.shows_outlines,
+            colour_by: self.colour_by,
             ..Self::default()
         };
     }
@@ -203,6 +213,11 @@ impl Canvas {
         ctx.memory_mut(|memory| memory.request_focus(id()));
     }
 
+    /// Brings a place into sight.
+    pub(crate) const fn reveal_next(&mut self, place: Point) {
+        self.to_reveal = Some(place);
+    }
+
     /// Zooms to a place and frames it.
     pub(crate) fn show_place(&mut self, place: Rect) {
         self.view.show(place);
@@ -224,6 +239,9 @@ impl Canvas {
                     .on_hover_text(
                         "Outlines of what was found: solid where counted, dashed where not",
                     );
+                if let Some(results) = session.results() {
+                    colouring::show(ui, &mut self.colour_by, results);
+                }
             }
         });
         if !has_photo {
@@ -295,6 +313,9 @@ impl Canvas {
         }
         self.drawing.has_pores = has_pores(session);
         self.view.settle(canvas, extent);
+        if let Some(place) = self.to_reveal.take() {
+            self.view.reveal(place, canvas, extent);
+        }
 
         let tool = Tool::at(step, document, &self.drawing);
         self.note_keyboard(ui, &response);
@@ -361,7 +382,7 @@ impl Canvas {
             self.preview.paint(ui.ctx(), pencil, preview, least_wall);
         } else {
             self.preview.forget();
-            overlay::outlines(pencil, results);
+            overlay::outlines(pencil, results, self.colour_by);
             corrections::paint_picked(pencil, session);
         }
         if step == Step::Pores {

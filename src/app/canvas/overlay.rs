@@ -3,7 +3,8 @@
 use super::view::View;
 use crate::app::theme::{self, on_photo};
 use crate::geometry::{Point, Polygon, Rect};
-use crate::session::Results;
+use crate::pores::Pore;
+use crate::session::{Measure, Results, ramp};
 use egui::{Color32, FontId, Mesh, Painter, Pos2, Shape, Stroke, vec2};
 
 /// Below this size on the screen an outline is a dot.
@@ -30,7 +31,16 @@ pub(crate) struct Pencil<'a> {
 
 /// Draws every region in view: counted ones solid, others dashed. All are drawn with one stroke, or a
 /// surface looks patchy.
-pub(crate) fn outlines(pencil: &Pencil<'_>, results: &Results) {
+pub(crate) fn outlines(pencil: &Pencil<'_>, results: &Results, by: Option<Measure>) {
+    let by = by.and_then(|measure| results.distributions.measure(measure));
+    let scale = &results.measurement.findings.scale;
+    let colour = |region: &Pore| match by {
+        Some(one) if region.whole && region.counted => {
+            let [red, green, blue] = ramp(one.share(one.measure.of(region, scale)));
+            Color32::from_rgb(red, green, blue)
+        }
+        _ => colour(region.counted),
+    };
     let visible = pencil.view.visible(pencil.canvas);
     let size = results.sketch.typical_px * pencil.view.zoom();
     let in_view = |bounds: &Rect| {
@@ -41,7 +51,7 @@ pub(crate) fn outlines(pencil: &Pencil<'_>, results: &Results) {
     let seen = results.sketch.bounds.iter().enumerate();
     let seen = seen.filter(|(_, bounds)| in_view(bounds));
     if size < DOT_BELOW {
-        let dots = seen.map(|(at, _)| (regions[at].centroid(), regions[at].counted));
+        let dots = seen.map(|(at, _)| (regions[at].centroid(), colour(&regions[at])));
         pencil.dots(dots);
         return;
     }
@@ -52,7 +62,8 @@ pub(crate) fn outlines(pencil: &Pencil<'_>, results: &Results) {
         } else {
             &regions[at].outline
         };
-        pencil.region(outline, regions[at].counted, size, &mut shapes);
+        let region = &regions[at];
+        pencil.region(outline, region.counted, colour(region), size, &mut shapes);
     }
     pencil.painter.extend(shapes);
 }
@@ -87,12 +98,12 @@ impl Pencil<'_> {
     }
 
     /// Dots, at most one where several cannot be told apart.
-    fn dots(&self, places: impl Iterator<Item = (Point, bool)>) {
+    fn dots(&self, places: impl Iterator<Item = (Point, Color32)>) {
         let mut mesh = Mesh::default();
         let across = cell(self.canvas.width()) + 1;
         let down = cell(self.canvas.height()) + 1;
         let mut is_taken = vec![false; across * down];
-        for (place, counted) in places {
+        for (place, colour) in places {
             let at = self.at(place);
             if !self.canvas.contains(at) {
                 continue;
@@ -105,16 +116,23 @@ impl Pencil<'_> {
             {
                 continue;
             }
-            let colour = colour(counted).gamma_multiply(LEAST_OPACITY);
+            let colour = colour.gamma_multiply(LEAST_OPACITY);
             mesh.add_colored_rect(egui::Rect::from_center_size(at, vec2(DOT, DOT)), colour);
         }
         self.painter.add(Shape::mesh(mesh));
     }
 
-    fn region(&self, outline: &Polygon, counted: bool, size: f64, shapes: &mut Vec<Shape>) {
+    fn region(
+        &self,
+        outline: &Polygon,
+        counted: bool,
+        colour: Color32,
+        size: f64,
+        shapes: &mut Vec<Shape>,
+    ) {
         #[expect(clippy::cast_possible_truncation, reason = "clamped")]
         let opacity = (size / OPAQUE_FROM).clamp(LEAST_OPACITY.into(), 1.0) as f32;
-        let colour = colour(counted).gamma_multiply(opacity);
+        let colour = colour.gamma_multiply(opacity);
         let mut path = self.path(outline);
         let Some(&first) = path.first() else { return };
         if path.len() < 3 {
