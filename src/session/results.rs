@@ -143,9 +143,10 @@ mod tests {
         };
         let simple = simplified(&circle(400), 1.4);
         assert!((30..=45).contains(&simple.vertices().len()));
-        // A chord of 1.4 bows out from a circle of radius 10 by 1.4²/(8·10).
+        // A chord is at most 1.4 and one step of the circle, 20π/400, long; a circle of radius 10 bows
+        // out from it by its square over 8·10.
         for corner in circle(400).vertices() {
-            assert!(simple.distance(*corner) <= 0.0246 + 1e-6);
+            assert!(simple.distance(*corner) <= 1.558_f64.powi(2) / 80.0);
         }
     }
 }
