@@ -76,7 +76,7 @@ impl Network {
         let says = |web: &Web| match web.parts {
             1 => "one piece".to_owned(),
             parts => format!(
-                "{parts} pieces, {} % of them in the largest",
+                "{parts} pieces, the largest of which holds {} %",
                 web.largest_per_cent
             ),
         };
