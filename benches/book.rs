@@ -29,6 +29,7 @@ static BOOK: LazyLock<TempDir> = LazyLock::new(|| {
         let link = PhotoLink {
             path: format!("photos/{number}.jpg"),
             sha256: sha256.clone(),
+            ..PhotoLink::default()
         };
         // As large as what is measured on a photo: some 4 kB.
         let notes: Vec<_> = (0..12)

@@ -1,9 +1,11 @@
 //! The part of the surface to measure: an outline minus what is left out.
 
 use crate::geometry::{Point, Polygon, Rect};
+use serde::{Deserialize, Serialize};
 
 /// Why a part is left out.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Reason {
     /// A person drew it.
     ByHand,
@@ -96,7 +98,7 @@ impl Reason {
 }
 
 /// A part that is not measured.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct LeftOut {
     /// Where it lies.
     pub outline: Polygon,
@@ -142,7 +144,8 @@ impl From<Polygon> for LeftOut {
 }
 
 /// The outer edge of an area.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Outline {
     /// All of the photo.
     #[default]
@@ -154,7 +157,7 @@ pub enum Outline {
 }
 
 /// The area to measure. Parts that lie off the photo do not count.
-#[derive(Debug, Clone, PartialEq, Default)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Area {
     /// Where the area ends.
     pub outline: Outline,

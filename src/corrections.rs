@@ -7,11 +7,12 @@
 //! As a file they are one JSON object, `assets/schema/corrections-1.schema.json`.
 
 use crate::geometry::{Point, Polygon};
+use crate::reading;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
+use std::io;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::{fs, io};
 
 /// Places are kept to a thousandth of a pixel, finer than anybody points.
 const PLACES_PER_PX: f64 = 1000.0;
@@ -166,7 +167,7 @@ impl TryFrom<f64> for LeastWall {
 pub struct NoLeastWall(f64);
 
 /// Everything a person changed about the pores that were found.
-#[derive(Debug, Clone, PartialEq, Default, Deserialize)]
+#[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Corrections {
     /// How high a wall has to be to part two pores.
     pub least_wall: LeastWall,
@@ -208,7 +209,7 @@ impl Corrections {
     /// # Errors
     /// [`CorrectionsError`] where it cannot be read, or holds something else.
     pub fn load(path: &Path) -> Result<File, CorrectionsError> {
-        let text = fs::read_to_string(path).map_err(|error| CorrectionsError::Unread {
+        let text = reading::text(path).map_err(|error| CorrectionsError::Unread {
             why: error.kind(),
             path: path.to_owned(),
         })?;
@@ -289,7 +290,7 @@ impl File {
     /// # Errors
     /// [`CorrectionsError`] where it cannot be read, or holds something else.
     pub fn load(path: &Path) -> Result<Self, CorrectionsError> {
-        let text = fs::read_to_string(path).map_err(|error| CorrectionsError::Unread {
+        let text = reading::text(path).map_err(|error| CorrectionsError::Unread {
             why: error.kind(),
             path: path.to_owned(),
         })?;

@@ -7,7 +7,8 @@
 use crate::MeasureError;
 use crate::area::{Area, Outline};
 use crate::book::{
-    Attached, Book, BookCard, BookError, Determination, Foray, Sighting, TermError, Voucher, parted,
+    Attached, Book, BookCard, BookError, Copying, Determination, Foray, Sighting, TermError,
+    Voucher, parted,
 };
 use crate::export::json;
 use crate::geometry::{Point, Rect};
@@ -18,7 +19,7 @@ use crate::units::Millimetres;
 use serde_json::Value;
 use std::fs;
 use std::io;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// What is true of the sample images: where their scale bars lie, among other things.
 const TRUTH: &str = include_str!("../sample-images/truth.json");
@@ -44,6 +45,25 @@ const SAMPLES: [(&str, &[u8]); 9] = [
     sample!("smooth-crust.jpg"),
     sample!("toothed.jpg"),
 ];
+
+/// The sample on which the first measuring is shown.
+const FIRST: &str = "fine-pores.jpg";
+
+/// Lays a sample photo with a scale bar of 2 mm into a folder, which is made where it is missing.
+///
+/// # Errors
+/// When the disk refuses.
+pub fn lay_sample(folder: &Path) -> io::Result<PathBuf> {
+    fs::create_dir_all(folder)?;
+    let path = folder.join(FIRST);
+    let bytes = SAMPLES.iter().find(|(name, _)| *name == FIRST);
+    if let Some((_, bytes)) = bytes
+        && fs::read(&path).ok().as_deref() != Some(*bytes)
+    {
+        fs::write(&path, bytes)?;
+    }
+    Ok(path)
+}
 
 /// Why there is no demo book.
 #[derive(Debug, thiserror::Error)]
@@ -378,7 +398,7 @@ fn voucher(
         let mut findings = json::findings(&measured.findings);
         // Where it lay when it was measured differs from machine to machine.
         findings["photo"]["path"] = file.into();
-        let link = book.link_photo(&path, &photo.sha256, true)?;
+        let link = book.link_photo(&path, &photo.sha256, Copying::Whole)?;
         voucher.attach(
             link,
             Attached {

@@ -1,5 +1,10 @@
 //! Scale: pixels per millimetre, how it was obtained, and how uncertain it is.
 
+mod edge;
+
+pub use edge::Edge;
+pub(crate) use edge::crossings;
+
 use crate::geometry::Point;
 use crate::units::{Millimetres, Pixels};
 use nalgebra::{DMatrix, DVector};
@@ -97,7 +102,7 @@ impl How {
 }
 
 /// Pixels per millimetre with its standard uncertainty.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Scale {
     /// Pixels per millimetre, > 0.
     pub px_per_mm: f64,

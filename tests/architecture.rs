@@ -4,10 +4,11 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 /// Top to bottom.
-const LAYERS: [&str; 29] = [
+const LAYERS: [&str; 33] = [
     "units",
     "geometry",
     "progress",
+    "reading",
     "photo",
     "scale",
     "stated",
@@ -26,11 +27,14 @@ const LAYERS: [&str; 29] = [
     "surface",
     "findings",
     "basis",
+    "settings",
     "ranges",
     "book",
     "export",
     "reporting",
+    "batch",
     "demo",
+    "wording",
     "session",
     "cli",
     "app",

@@ -340,7 +340,7 @@ fn forays_come_in_go_out_and_are_counted() {
 
     let frequency = printed(&book(&folder, &["frequency", "fen"]).success());
     assert!(
-        frequency.starts_with("Trametes versicolor  on 2 of 4 walks  50 %"),
+        frequency.starts_with("Trametes versicolor   on 2 of 4 walks  50 %"),
         "{frequency}"
     );
     assert!(frequency.contains(CAUTION));
@@ -648,7 +648,7 @@ fn sightings_are_added_to_a_walk_and_vouchers_count() {
     let number = printed(&book(&folder, &add).success());
     let table = printed(&book(&folder, &["frequency", "fen"]).success());
     assert!(
-        table.contains("Fomes fomentarius  on 1 of 1 walks"),
+        table.contains("Fomes fomentarius     on 1 of 1 walks"),
         "{table}"
     );
     let determine = [

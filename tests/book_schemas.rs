@@ -59,6 +59,7 @@ fn written() -> (Value, Value) {
     let link = PhotoLink {
         path: "photos/a.jpg".to_owned(),
         sha256,
+        ..PhotoLink::default()
     };
     voucher.attach(link, findings);
     book.add_voucher(voucher).expect("added");

@@ -144,6 +144,7 @@ fn link(sha256: &str) -> PhotoLink {
     PhotoLink {
         path: format!("photos/{sha256}.jpg"),
         sha256: sha256.to_owned(),
+        ..PhotoLink::default()
     }
 }
 

@@ -15,6 +15,7 @@ mod outside {
     mod properties;
     mod regions;
     mod sampling;
+    mod series;
     mod shapes;
     mod shares;
     mod stated;

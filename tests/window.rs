@@ -1,16 +1,28 @@
 //! The window, worked as a person or a screen reader works it: by the names of its controls, by
 //! the keyboard, and by places on the photo. No screen is needed.
 
+#[path = "window/canvas.rs"]
+mod canvas;
 #[path = "window/carried.rs"]
 mod carried;
+#[path = "window/charts.rs"]
+mod charts;
+#[path = "window/comfort.rs"]
+mod comfort;
 #[path = "window/corrections.rs"]
 mod corrections;
+#[path = "window/folder.rs"]
+mod folder;
 #[path = "window/harness.rs"]
 mod harness;
+#[path = "window/preferences.rs"]
+mod preferences;
 #[path = "window/record.rs"]
 mod record;
 #[path = "window/scale.rs"]
 mod scale;
+#[path = "window/strip.rs"]
+mod strip;
 
 use egui::accesskit::Role;
 use egui::{Key, Modifiers, Vec2, pos2};
@@ -32,14 +44,14 @@ fn an_empty_window_names_the_three_ways_to_open_a_photo() {
     let window = Window::with(Vec::new());
     for way in [
         "Press the button below",
-        "Drag a photo from a folder onto this window",
+        "Drag photos from a folder onto this window",
         "poreline underside.jpg",
     ] {
         assert!(window.shows(way), "{way}");
     }
     window
         .harness
-        .get_by_role_and_label(Role::Button, "Choose a photo…");
+        .get_by_role_and_label(Role::Button, "Choose photos…");
     window.field("Or type its path");
     assert_eq!(window.standing(Step::Photo), StepStanding::NeedsYou);
     assert_eq!(window.standing(Step::Scale), StepStanding::Later);
@@ -476,9 +488,13 @@ fn the_keyboard_is_led_from_step_to_step() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::with(vec![photo_in(&folder)]);
     assert_eq!(window.focused().as_deref(), Some("Two points on the photo"));
-    // The first Enter sets an end in the middle straight away, the second the other one.
+    // The first Enter sets an end in the middle straight away, with Alt not on the nearest edge; the
+    // second sets the other one.
     window.key(Key::P);
-    window.key(Key::Enter);
+    window
+        .harness
+        .key_press_modifiers(Modifiers::ALT, Key::Enter);
+    window.settle();
     let scale = |window: &Window| window.harness.state().session().document().scale.clone();
     let first = scale(&window).first.expect("an end").at;
     assert!((first.x - 350.0).abs() < 1.0 && (first.y - 250.0).abs() < 1.0);
@@ -503,13 +519,13 @@ fn the_keyboard_is_led_from_step_to_step() {
 #[test]
 fn the_shortcuts_can_be_read() {
     let mut window = Window::with(Vec::new());
-    window.press(Role::Button, "Shortcuts");
+    window.press(Role::Button, "Keys");
     for text in [
         "Ctrl+O",
         "Ctrl+M",
         "Ctrl+S",
-        "Go to a step",
-        "Fit",
+        "Go to step 2, Scale",
+        "Show all of the photo",
         "Middle",
     ] {
         assert!(window.shows(text), "{text}");
@@ -633,23 +649,20 @@ fn a_part_found_unusable_is_left_out_until_it_is_unticked() {
 }
 
 #[test]
-fn opening_another_photo_asks_first_while_findings_are_not_saved() {
+fn opening_another_photo_leaves_the_first_as_it_is() {
     let folder = TempDir::new().expect("a folder");
     let mut window = Window::measured(&folder);
+    let first = photo_of(&window).map(Path::to_owned);
     let other = folder.path().join("other.png");
     surface().save(&other).expect("a photo on disk");
     window.go(Step::Photo);
     window.type_into("Or type its path", &other.display().to_string());
     window.press(Role::Button, "Open");
-    assert!(window.shows("The findings are not saved"));
-    assert!(window.has_button("Save first"));
-    window.press(Role::Button, "Cancel");
-    assert_ne!(photo_of(&window), Some(other.as_path()));
-    assert!(window.harness.state().session().results().is_some());
-
-    window.press(Role::Button, "Open");
-    window.press(Role::Button, "Discard");
     assert_eq!(photo_of(&window), Some(other.as_path()));
+    assert!(window.harness.state().session().results().is_none());
+    window.key(Key::PageUp);
+    assert_eq!(photo_of(&window), first.as_deref());
+    assert!(window.harness.state().session().results().is_some());
 }
 
 #[test]

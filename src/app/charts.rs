@@ -6,6 +6,7 @@ use super::theme::{self, palette};
 use crate::session::{
     Command, Distribution, Measure, Network, NetworkPart, Order, Results, Session, Web,
 };
+use crate::wording::{self, text};
 use egui::{
     Align2, CollapsingHeader, Color32, ColorImage, EventFilter, FontId, Id, Key, Label, Rect,
     Response, ScrollArea, Sense, Shape, Stroke, TextureHandle, TextureOptions, Ui, Vec2,
@@ -48,11 +49,11 @@ impl Class<'_> {
 pub(crate) fn show(ui: &mut Ui, session: &Session, results: &Results, out: &mut Vec<Wish>) {
     let distributions = &results.distributions;
     for one in &distributions.measures {
-        heading(ui, &format!("{} of pores", one.measure.name()));
+        heading(ui, &text!("measure-of-pores", measure = one.measure.name()));
         measure(ui, session, one, out);
     }
     if let Some(rose) = &distributions.rose {
-        heading(ui, "Which way pores are drawn out");
+        heading(ui, text!("which-way-pores-are-drawn-out"));
         let most = rose.members.iter().map(Vec::len).max().unwrap_or(1).max(1);
         let sectors: Vec<Class<'_>> = rose
             .members
@@ -68,19 +69,18 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, results: &Results, out: &mut 
             .collect();
         sectors_ui(ui, session, &sectors, out);
         if rose.round > 0 {
-            let text = format!("{} more are too round to point anywhere", rose.round);
+            let text = text!("too-round-to-point-anywhere", count = rose.round);
             ui.add(Label::new(theme::quiet(ui, text)).wrap());
         }
     }
     if !distributions.counts.is_empty() {
-        heading(ui, "Pores along lines of 1 mm");
+        heading(ui, text!("pores-along-lines-of-1-mm"));
         counts(ui, &distributions.counts);
     }
     if !distributions.measures.is_empty() {
-        let hint = "Press a bar to select its pores on the photo, with Ctrl to add them. By keyboard: \
-                    arrow keys, Enter.";
+        let hint = text!("press-a-bar-to-select-its");
         ui.add(Label::new(theme::quiet(ui, hint)).wrap());
-        CollapsingHeader::new("Table of pores")
+        CollapsingHeader::new(text!("table-of-pores"))
             .default_open(false)
             .show_unindented(ui, |ui| table(ui, session, results, out));
     }
@@ -106,7 +106,10 @@ fn measure(ui: &mut Ui, session: &Session, one: &Distribution, out: &mut Vec<Wis
         histogram.edge(0),
         format!("{}{}", histogram.edge(last), one.measure.unit()),
     ];
-    let name = format!("Histogram of {}", one.measure.name().to_lowercase());
+    let name = text!(
+        "histogram-of",
+        measure = wording::mid_sentence(one.measure.name())
+    );
     bars(ui, session, &name, &classes, &edges, out);
 }
 
@@ -122,9 +125,9 @@ fn counts(ui: &mut Ui, counts: &[(usize, usize)]) {
     let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
     let words: Vec<String> = counts
         .iter()
-        .map(|(pores, lines)| format!("{pores} pores on {lines}"))
+        .map(|(pores, lines)| text!("pores-on-lines", pores = pores, lines = lines))
         .collect();
-    let words = format!("Of {all} lines of 1 mm: {}", words.join(", "));
+    let words = text!("all-lines-of-1-mm", all = all, counts = words.join(", "));
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, &words));
     let width = rect.width() / counts.len() as f32;
     for (k, (pores, lines)) in counts.iter().enumerate() {
@@ -252,12 +255,23 @@ fn choose(
     let said = chosen.and_then(|at| classes.get(at));
     let label = said.map_or_else(
         || name.to_owned(),
-        |class| format!("{name}: {} pores of {}", class.count, class.says),
+        |class| {
+            text!(
+                "histogram-class-in-full",
+                histogram = name,
+                count = class.count,
+                class = class.says
+            )
+        },
     );
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Button, true, &label));
     if let Some(class) = said {
         if under_pointer.is_some() {
-            response.show_tooltip_text(format!("{} pores of {}", class.count, class.says));
+            response.show_tooltip_text(text!(
+                "histogram-class",
+                count = class.count,
+                class = class.says
+            ));
         }
         if response.clicked() {
             let adds = ui.input(|i| i.modifiers.command);
@@ -284,7 +298,7 @@ fn sectors_ui(ui: &mut Ui, session: &Session, sectors: &[Class<'_>], out: &mut V
         let sector = (angle / step) as usize;
         (away.length() <= ROSE).then(|| sector.min(sectors.len() - 1))
     });
-    let name = "Rose of directions";
+    let name = text!("rose-of-directions");
     let chosen = choose(ui, session, &response, name, sectors, under_pointer, out);
     let palette = palette(ui);
     let painter = ui.painter();
@@ -331,7 +345,7 @@ fn table(ui: &mut Ui, session: &Session, results: &Results, out: &mut Vec<Wish>)
             let text = order.title(column);
             if ui
                 .add(theme::small_button(&text))
-                .on_hover_text("Sorts by this")
+                .on_hover_text(text!("sorts-by-this"))
                 .clicked()
             {
                 order = order.pressed(column);
@@ -380,9 +394,11 @@ fn row(ui: &mut Ui, session: &Session, at: usize, line: &[String; 3], out: &mut 
         ui.painter()
             .text(place, Align2::LEFT_CENTER, text, font.clone(), palette.text);
     }
-    let label = format!(
-        "Pore {}, diameter {}, elongation {}",
-        line[0], line[1], line[2]
+    let label = text!(
+        "pore-in-the-table",
+        number = line[0],
+        diameter = line[1],
+        elongation = line[2]
     );
     response.widget_info(|| WidgetInfo::selected(egui::Role::Button, true, is_selected, &label));
     if response.hovered() && session.pointed_at() != Some(at) {
@@ -400,14 +416,17 @@ pub(crate) fn network(ui: &mut Ui, network: &Arc<Network>) {
     let side = ((ui.available_width() - 12.0) / 2.0).min(132.0);
     ui.horizontal(|ui| {
         ui.spacing_mut().item_spacing.x = 12.0;
-        for (name, web) in [("Hollows", &network.hollows), ("Walls", &network.walls)] {
+        for (name, web) in [
+            (text!("hollows"), &network.hollows),
+            (text!("walls"), &network.walls),
+        ] {
             ui.vertical(|ui| {
                 ui.label(theme::quiet(ui, name));
                 picture(ui, name, network, web, side);
             });
         }
     });
-    let words = format!("{} The largest piece of each is dark.", network.words());
+    let words = text!("network-in-words", network = network.words());
     ui.add(Label::new(theme::quiet(ui, words)).wrap());
 }
 
@@ -416,7 +435,7 @@ fn picture(ui: &mut Ui, name: &str, network: &Arc<Network>, web: &Web, side: f32
     let tall = side * height as f32 / width as f32;
     let (rect, response) = ui.allocate_exact_size(vec2(side, tall), Sense::hover());
     response.widget_info(|| {
-        let label = format!("{name} of a piece of the surface. {}", network.words());
+        let label = text!("network-picture", phase = name, network = network.words());
         WidgetInfo::labeled(egui::Role::Image, true, label)
     });
     let palette = palette(ui);

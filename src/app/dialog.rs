@@ -1,6 +1,7 @@
 //! The system's file dialogs, waited for on a thread so that the window goes on.
 
 use super::files::File;
+use crate::wording::text;
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, TryRecvError, channel};
 use std::thread;
@@ -15,10 +16,12 @@ const TOO_FAST_FOR_A_PERSON: Duration = Duration::from_millis(400);
 /// What a dialog is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Purpose {
-    /// Choose a photo.
+    /// Choose photos.
     Open,
     /// Choose the folder of a book.
     Book,
+    /// Choose a folder of photos.
+    PhotoFolder,
     /// Choose where to save.
     Save(File),
 }
@@ -27,6 +30,8 @@ pub(crate) enum Purpose {
 pub(crate) enum Answer {
     /// This file.
     File(Purpose, PathBuf),
+    /// These photos.
+    Photos(Vec<PathBuf>),
     /// Nothing; it was closed.
     Nothing,
     /// There is no dialog on this system.
@@ -37,23 +42,36 @@ pub(crate) enum Answer {
 pub(crate) struct Dialog {
     purpose: Purpose,
     opened: Instant,
-    answer: Receiver<Option<PathBuf>>,
+    answer: Receiver<Vec<PathBuf>>,
 }
 
 impl Dialog {
-    /// Asks for a photo.
-    pub(crate) fn open(wake: impl Fn() + Send + 'static) -> Self {
-        let dialog = rfd::AsyncFileDialog::new()
-            .set_title("Open a photo")
-            .add_filter("Photos", &PHOTO_ENDINGS)
-            .add_filter("All files", &["*"]);
-        Self::show(Purpose::Open, dialog.pick_file(), wake)
+    /// Asks for photos.
+    pub(crate) fn open(folder: Option<&Path>, wake: impl Fn() + Send + 'static) -> Self {
+        let mut dialog = rfd::AsyncFileDialog::new()
+            .set_title(text!("open-photos"))
+            .add_filter(text!("photos"), &PHOTO_ENDINGS)
+            .add_filter(text!("all-files"), &["*"]);
+        if let Some(folder) = folder {
+            dialog = dialog.set_directory(folder);
+        }
+        let chosen = dialog.pick_files();
+        Self::show(
+            Purpose::Open,
+            async { chosen.await.unwrap_or_default() },
+            wake,
+        )
     }
 
-    /// Asks for the folder of a book.
-    pub(crate) fn book(wake: impl Fn() + Send + 'static) -> Self {
-        let dialog = rfd::AsyncFileDialog::new().set_title("Open a book: choose its folder");
-        Self::show(Purpose::Book, dialog.pick_folder(), wake)
+    /// Asks for a folder, of a book or of photos.
+    pub(crate) fn folder(purpose: Purpose, wake: impl Fn() + Send + 'static) -> Self {
+        let title = match purpose {
+            Purpose::PhotoFolder => text!("choose-a-folder-of-photos"),
+            _ => text!("open-a-book-choose-its-folder"),
+        };
+        let dialog = rfd::AsyncFileDialog::new().set_title(title);
+        let chosen = dialog.pick_folder();
+        Self::show(purpose, async { chosen.await.into_iter().collect() }, wake)
     }
 
     /// Asks where to save.
@@ -64,18 +82,23 @@ impl Dialog {
         wake: impl Fn() + Send + 'static,
     ) -> Self {
         let mut dialog = rfd::AsyncFileDialog::new()
-            .set_title("Save")
+            .set_title(text!("save"))
             .set_file_name(name)
             .add_filter(file.extension().to_uppercase(), &[file.extension()]);
         if let Some(folder) = folder {
             dialog = dialog.set_directory(folder);
         }
-        Self::show(Purpose::Save(file), dialog.save_file(), wake)
+        let chosen = dialog.save_file();
+        Self::show(
+            Purpose::Save(file),
+            async { chosen.await.into_iter().collect() },
+            wake,
+        )
     }
 
     fn show(
         purpose: Purpose,
-        choice: impl Future<Output = Option<rfd::FileHandle>> + Send + 'static,
+        choice: impl Future<Output = Vec<rfd::FileHandle>> + Send + 'static,
         wake: impl Fn() + Send + 'static,
     ) -> Self {
         let (outbox, answer) = channel();
@@ -84,8 +107,8 @@ impl Dialog {
             thread::Builder::new()
                 .name("poreline-dialog".to_owned())
                 .spawn(move || {
-                    let file = pollster::block_on(choice).map(|file| file.path().to_owned());
-                    drop(outbox.send(file));
+                    let files = pollster::block_on(choice).into_iter();
+                    drop(outbox.send(files.map(|file| file.path().to_owned()).collect()));
                     wake();
                 }),
         );
@@ -99,11 +122,16 @@ impl Dialog {
     /// The answer, once there is one.
     pub(crate) fn answer(&self) -> Option<Answer> {
         match self.answer.try_recv() {
-            Ok(Some(path)) => Some(Answer::File(self.purpose, path)),
-            Ok(None) if self.opened.elapsed() < TOO_FAST_FOR_A_PERSON => {
-                Some(Answer::NoDialog(self.purpose))
+            Ok(paths) if self.purpose == Purpose::Open && !paths.is_empty() => {
+                Some(Answer::Photos(paths))
             }
-            Ok(None) => Some(Answer::Nothing),
+            Ok(paths) => Some(match paths.into_iter().next() {
+                Some(path) => Answer::File(self.purpose, path),
+                None if self.opened.elapsed() < TOO_FAST_FOR_A_PERSON => {
+                    Answer::NoDialog(self.purpose)
+                }
+                None => Answer::Nothing,
+            }),
             Err(TryRecvError::Empty) => None,
             Err(TryRecvError::Disconnected) => Some(Answer::NoDialog(self.purpose)),
         }

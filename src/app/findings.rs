@@ -2,12 +2,15 @@
 
 use super::Wish;
 use super::charts;
+use super::explained;
+use super::terms;
 use super::theme::{self, palette};
 use crate::findings::budget::Source;
 use crate::findings::{Note, Severity};
 use crate::geometry::Rect;
 use crate::session::readout::{Headline, Part, Parts, Row};
 use crate::session::{Results, Session, Work};
+use crate::wording::text;
 use egui::{
     Align, CollapsingHeader, Frame, Label, Layout, Margin, Panel, RichText, ScrollArea, Sense,
     Stroke, Ui, WidgetInfo, pos2, vec2,
@@ -15,10 +18,6 @@ use egui::{
 
 /// Height of a bar of an uncertainty, points.
 const PARTS: f32 = 10.0;
-
-/// Stands under the findings at all times.
-const CAUTION: &str = "A measurement agrees with or speaks against published figures; it does not \
-                       name a species. Never eat or dose on the strength of it; ask an expert.";
 
 /// Shows the findings.
 pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
@@ -28,7 +27,7 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
             .inner_margin(Margin::same(theme::MARGIN))
             .show(ui, |ui| {
                 ui.set_width(ui.available_width());
-                ui.heading("Findings");
+                ui.heading(text!("findings"));
                 match session.results() {
                     None => nothing_yet(ui, session),
                     Some(results) => {
@@ -61,7 +60,7 @@ pub(crate) fn caution(ui: &mut Ui) {
         )
         .show(ui, |ui| {
             ui.label(
-                RichText::new(CAUTION)
+                RichText::new(text!("a-measurement-agrees-with-or-speaks"))
                     .size(theme::SMALL)
                     .color(palette(ui).caution),
             );
@@ -70,11 +69,9 @@ pub(crate) fn caution(ui: &mut Ui) {
 
 fn nothing_yet(ui: &mut Ui, session: &Session) {
     let text = match session.work() {
-        Work::Measuring(_) => "Measuring. The findings will stand here.",
+        Work::Measuring(_) => text!("measuring-the-findings-will-stand-here"),
         _ => {
-            "Once the photo is measured, this is where you read what kind of surface it is, how \
-             many pores there are per mm, how wide they are, how sure each figure is, and what \
-             to watch out for."
+            text!("once-the-photo-is-measured-this")
         }
     };
     if let Some(note) = session.warning() {
@@ -85,21 +82,28 @@ fn nothing_yet(ui: &mut Ui, session: &Session) {
 
 fn readout(ui: &mut Ui, session: &Session, results: &Results, out: &mut Vec<Wish>) {
     let readout = &results.readout;
-    ui.label(
-        RichText::new(format!("{} surface, {}", readout.surface, readout.sureness))
-            .color(palette(ui).quiet),
-    )
-    .on_hover_text("How sure the kind of surface is, from 0 to 1; the reasons stand below");
+    let kind = text!(
+        "surface-and-sureness",
+        surface = readout.surface,
+        sureness = readout.sureness
+    );
+    let kind = RichText::new(kind).color(palette(ui).quiet);
+    let sureness = text!("how-sure-the-kind-of-surface");
+    let kinds = terms::meaning(terms::KINDS).unwrap_or_default();
+    explained::label(ui, kind, &format!("{sureness}\n\n{kinds}"));
     if let Some(headline) = &readout.headline {
         headline_ui(ui, headline);
     } else if readout.withheld {
-        ui.label(theme::bold("The figures are withheld; the notes say why").size(16.0));
+        ui.label(theme::bold(text!("the-figures-are-withheld-the-notes")).size(16.0));
     } else {
-        ui.label(theme::bold("No count on this kind of surface").size(16.0));
+        ui.label(theme::bold(text!("no-count-on-this-kind-of")).size(16.0));
     }
     notes(ui, results.notes(), out);
     if !readout.reasons.is_empty() {
-        section(ui, &format!("Why {}", readout.surface.to_lowercase()));
+        section(
+            ui,
+            &text!("why-this-kind", kind = readout.surface.to_lowercase()),
+        );
         for reason in &readout.reasons {
             ui.horizontal_top(|ui| {
                 ui.label("–");
@@ -110,18 +114,21 @@ fn readout(ui: &mut Ui, session: &Session, results: &Results, out: &mut Vec<Wish
             charts::network(ui, network);
         }
     }
-    section(ui, "Figures");
+    section(ui, text!("figures"));
     for row in &readout.rows {
         row_ui(ui, row);
     }
     ui.horizontal_wrapped(|ui| {
-        let text = ui.add(theme::small_button("Copy as text"));
-        if text.on_hover_text("Copies all findings in words").clicked() {
+        let text = ui.add(theme::small_button(text!("copy-as-text")));
+        if text
+            .on_hover_text(text!("copies-all-findings-in-words"))
+            .clicked()
+        {
             ui.copy_text(results.as_text());
         }
-        let table = ui.add(theme::small_button("Copy as table"));
+        let table = ui.add(theme::small_button(text!("copy-as-table")));
         if table
-            .on_hover_text("Copies the figures, to be pasted into a spreadsheet")
+            .on_hover_text(text!("copies-the-figures-to-be-pasted"))
             .clicked()
         {
             ui.copy_text(readout.as_table());
@@ -129,7 +136,7 @@ fn readout(ui: &mut Ui, session: &Session, results: &Results, out: &mut Vec<Wish
     });
     meanings(ui, &readout.rows);
     if !readout.uncertainty.is_empty() {
-        section(ui, "What the uncertainty is made of");
+        section(ui, text!("what-the-uncertainty-is-made-of"));
         for parts in &readout.uncertainty {
             parts_ui(ui, parts);
         }
@@ -153,24 +160,27 @@ fn headline_ui(ui: &mut Ui, headline: &Headline) {
         .show(ui, |ui| {
             ui.set_width(ui.available_width());
             ui.spacing_mut().item_spacing.y = 3.0;
-            let large = |text: &str| Label::new(theme::bold(text).size(theme::PHRASE)).wrap();
+            let large = |text: &str| theme::bold(text).size(theme::PHRASE);
+            let meaning = |word| terms::meaning(word).unwrap_or_default();
             if let Some(handbook) = &headline.handbook {
-                ui.add(large(&handbook.text));
-                let copy = ui.add(theme::small_button("Copy"));
+                explained::label(ui, large(&handbook.text), meaning(terms::PHRASE));
+                let copy = ui.add(theme::small_button(text!("copy")));
                 if copy
-                    .on_hover_text("Copies the phrase")
-                    .accessible_name("Copy the phrase")
+                    .on_hover_text(text!("copies-the-phrase"))
+                    .accessible_name(text!("copy-the-phrase"))
                     .clicked()
                 {
                     ui.copy_text(handbook.text.clone());
                 }
                 ui.label(theme::quiet(ui, handbook.meaning));
                 ui.add_space(6.0);
-                ui.label(theme::bold(&headline.figure).size(16.0));
+                let figure = theme::bold(&headline.figure).size(16.0);
+                explained::label(ui, figure, meaning(terms::PORES_PER_MM));
             } else {
-                ui.add(large(&headline.figure));
+                ui.add(Label::new(large(&headline.figure)).wrap());
             }
-            ui.label(format!("95 % interval {}", headline.interval));
+            let interval = text!("within-interval", interval = headline.interval);
+            explained::label(ui, interval, meaning(terms::INTERVAL));
             ui.add_space(2.0);
             ui.label(theme::quiet(ui, &headline.sentence));
         });
@@ -179,7 +189,7 @@ fn headline_ui(ui: &mut Ui, headline: &Headline) {
 /// What every figure means, for whoever unfolds it.
 fn meanings(ui: &mut Ui, rows: &[Row]) {
     ui.add_space(2.0);
-    CollapsingHeader::new("What do these mean?")
+    CollapsingHeader::new(text!("what-do-these-mean"))
         .default_open(false)
         .show_unindented(ui, |ui| {
             for row in rows {
@@ -189,8 +199,11 @@ fn meanings(ui: &mut Ui, rows: &[Row]) {
         });
 }
 
-/// Name on the left, figure and range on the right; the meaning on hovering.
+/// Name on the left, figure and range on the right; the meaning under the pointer, or while the name
+/// has the keyboard.
 fn row_ui(ui: &mut Ui, row: &Row) {
+    let told = terms::told(row.name, row.meaning);
+    let mut name_is_pointed_at = false;
     let response = ui
         .scope(|ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
@@ -198,7 +211,8 @@ fn row_ui(ui: &mut Ui, row: &Row) {
                 if let [left, right] = columns {
                     let name = RichText::new(row.name).color(palette(left).quiet);
                     column(left, |ui| {
-                        ui.add(Label::new(name).wrap());
+                        let name = explained::label(ui, name, &told);
+                        name_is_pointed_at = name.contains_pointer();
                     });
                     column(right, |ui| {
                         ui.add(Label::new(theme::bold(&row.figure)).wrap());
@@ -210,7 +224,9 @@ fn row_ui(ui: &mut Ui, row: &Row) {
             });
         })
         .response;
-    response.on_hover_text(row.meaning);
+    if !name_is_pointed_at {
+        response.on_hover_text(told);
+    }
 }
 
 /// The figure, a bar in three tones, and below it the parts in words in the order of the bar.
@@ -227,7 +243,11 @@ fn parts_ui(ui: &mut Ui, parts: &Parts) {
         let size = vec2(ui.available_width(), PARTS);
         let (rect, response) = ui.allocate_exact_size(size, Sense::hover());
         response.widget_info(|| {
-            let label = format!("Parts of the uncertainty of {}: {words}", parts.name);
+            let label = text!(
+                "parts-of-the-uncertainty-of",
+                figure = parts.name,
+                parts = words
+            );
             WidgetInfo::labeled(egui::Role::Image, true, label)
         });
         let mut left = rect.left();
@@ -263,9 +283,9 @@ fn notes<'a>(
     for (note, place) in notes {
         let palette = palette(ui);
         let (word, colour) = match note.severity {
-            Severity::Stop => ("Withheld", palette.trouble),
-            Severity::Caution => ("Caution", palette.caution),
-            Severity::Info => ("Good to know", palette.quiet),
+            Severity::Stop => (text!("withheld"), palette.trouble),
+            Severity::Caution => (text!("caution"), palette.caution),
+            Severity::Info => (text!("good-to-know"), palette.quiet),
         };
         Frame::NONE
             .stroke(Stroke::new(1.0, colour))
@@ -278,8 +298,8 @@ fn notes<'a>(
                 ui.add(Label::new(note.text.as_str()).wrap());
                 if let Some(place) = place
                     && ui
-                        .add(theme::small_button("Show me"))
-                        .on_hover_text("Shows on the photo where this is seen best")
+                        .add(theme::small_button(text!("show-me")))
+                        .on_hover_text(text!("shows-on-the-photo-where-this"))
                         .clicked()
                 {
                     out.push(Wish::ShowPlace(place));

@@ -1,58 +1,38 @@
 //! The keyboard's shortcuts: which there are, what they wish for, and the list a person can read.
 
 use super::Wish;
+use super::actions::{self, Action};
 use super::canvas::{self, Canvas};
-use super::files::File;
+use super::sheets::Sheet;
 use super::steps;
-use crate::session::{BookCommand, Command, Export, Session, Step};
-use egui::{Context, Event, Key, KeyboardShortcut, Modifiers};
+use crate::session::{Session, Step};
+use crate::wording;
+use egui::{Context, Event, InputState, Key, KeyboardShortcut, Modifiers};
 
-pub(crate) const OPEN: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::O);
-pub(crate) const MEASURE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::M);
-pub(crate) const SAVE: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::S);
-pub(crate) const UNDO: KeyboardShortcut = KeyboardShortcut::new(Modifiers::COMMAND, Key::Z);
-pub(crate) const REDO: KeyboardShortcut =
-    KeyboardShortcut::new(Modifiers::COMMAND.plus(Modifiers::SHIFT), Key::Z);
 const STEPS: [Key; 5] = [Key::Num1, Key::Num2, Key::Num3, Key::Num4, Key::Num5];
 
 /// Every shortcut and what it does.
 pub(crate) fn list(ctx: &Context) -> Vec<(String, &'static str)> {
-    let of = |shortcut: &KeyboardShortcut| ctx.format_shortcut(shortcut);
-    vec![
-        (of(&OPEN), "Open a photo"),
-        (of(&MEASURE), "Measure"),
-        (
-            of(&SAVE),
-            "Save the voucher being filled in, or else the findings",
-        ),
-        (
-            format!("{}, {}", of(&UNDO), of(&REDO)),
-            "Undo, redo a change of scale, area or pores",
-        ),
-        ("1 to 5".to_owned(), "Go to a step"),
-        ("P".to_owned(), "Give the keyboard to the photo"),
-        (
-            "Arrow keys, Enter".to_owned(),
-            "On the photo: move the crosshair, set a point; with Shift by 1 px",
-        ),
-        (
-            "Enter, Backspace, Esc".to_owned(),
-            "Close an outline, drop its last corner, drop all of it",
-        ),
-        (
-            "Delete".to_owned(),
-            "In step Pores: delete the pores that are selected",
-        ),
-        ("F".to_owned(), "Fit: show all of the photo"),
-        (
-            "+, −, wheel".to_owned(),
-            "Zoom in, zoom out; 0 for one photo pixel per screen pixel",
-        ),
-        (
-            "Middle or right drag".to_owned(),
-            "Move the photo, at any step; also dragging with Space held",
-        ),
-    ]
+    let mut all: Vec<(String, &str)> = Vec::new();
+    for action in actions::ALL {
+        if let Some(shortcut) = action.shortcut {
+            all.push((actions::written(ctx, shortcut), action.name()));
+        }
+    }
+    let on_photo = [
+        ("arrow-keys-enter", "on-the-photo-move-the-crosshair"),
+        ("enter-backspace-esc", "close-an-outline-drop-its-last"),
+        ("delete", "in-step-pores-delete-the-pores"),
+        ("wheel", "zoom-in-zoom-out-0-for"),
+        ("Alt", "held-an-end-of-the-scale"),
+        ("enter", "on-an-end-of-the-scale"),
+        ("insert-delete", "on-a-corner-of-the-area"),
+        ("middle-or-right-drag", "move-the-photo-at-any-step"),
+    ];
+    all.extend(
+        on_photo.map(|(keys, meaning)| (wording::said(keys).to_owned(), wording::said(meaning))),
+    );
+    all
 }
 
 /// What the keys pressed in this frame wish for.
@@ -67,37 +47,46 @@ pub(crate) fn wishes(
     let typing = ctx.text_edit_focused();
     let names_a_set_up = ctx.memory(|m| m.has_focus(steps::scale::set_up_name()));
     let types_for_itself = typing && (names_a_set_up || matches!(step, Step::Photo | Step::Record));
-    let pressed = |shortcut| ctx.input_mut(|input| input.consume_shortcut(shortcut));
-    if pressed(&OPEN) {
-        out.push(Wish::AskOpen);
-    }
-    if pressed(&MEASURE) && session.why_not_measure().is_none() {
-        out.push(Wish::Do(Command::Measure));
-    }
-    if pressed(&SAVE) {
-        if step == Step::Record && session.has_unsaved_voucher() {
-            out.push(Wish::Book(BookCommand::Save));
-        } else if session.why_not_save().is_none() {
-            out.push(Wish::AskSave(File::Findings(Export::Findings)));
+    let mut pressed: Vec<&Action> = Vec::new();
+    // Those with more keys first, for the others are part of them.
+    let mut by_keys: Vec<(&Action, KeyboardShortcut)> = actions::ALL
+        .iter()
+        .filter_map(|action| Some((action, action.shortcut?)))
+        .collect();
+    by_keys.sort_by_key(|(_, shortcut)| !shortcut.modifiers.shift);
+    for (action, shortcut) in by_keys {
+        let is_plain = !shortcut.modifiers.command;
+        let belongs_to_field = match action.id {
+            "do-undo" | "do-redo" => types_for_itself,
+            _ => typing && is_plain && shortcut.logical_key != Key::F1,
+        };
+        // A plain key counts alone; with Ctrl a step's number goes there from any field.
+        let is_pressed = |input: &mut InputState| {
+            let exactly = !is_plain || input.modifiers == shortcut.modifiers;
+            exactly && input.consume_shortcut(&shortcut)
+        };
+        if !belongs_to_field && ctx.input_mut(is_pressed) {
+            pressed.push(action);
         }
     }
-    // The one with more keys first, for the other is part of it.
-    if !types_for_itself && pressed(&REDO) {
-        out.push(Wish::Do(Command::Redo));
-    }
-    if !types_for_itself && pressed(&UNDO) && !canvas.undo_drawing() {
-        out.push(Wish::Do(Command::Undo));
-    }
     for (step, key) in Step::ALL.into_iter().zip(STEPS) {
-        let plain = |input: &mut egui::InputState| {
-            !typing && input.modifiers.is_none() && input.consume_key(Modifiers::NONE, key)
-        };
-        if ctx.input_mut(|input| input.consume_key(Modifiers::COMMAND, key) || plain(input)) {
+        if ctx.input_mut(|input| input.consume_key(Modifiers::COMMAND, key)) {
             out.push(Wish::Go(step));
         }
     }
-    if !typing && session.document().photo.is_some() && ctx.input(|i| i.key_pressed(Key::P)) {
-        canvas.take_keyboard(ctx);
+    // The same key without Shift, on keyboards that have both signs on it.
+    if ctx.input_mut(|input| input.consume_key(Modifiers::COMMAND, Key::Equals)) {
+        let larger = session.preferences().resized(true);
+        out.push(Wish::Prefer(Box::new(larger)));
+    }
+    if !typing && ctx.input_mut(|input| input.consume_key(Modifiers::NONE, Key::Questionmark)) {
+        out.push(Wish::Lay(Sheet::Shortcuts));
+    }
+    for action in pressed {
+        if action.why_not(session).is_some() || (action.id == "do-undo" && canvas.undo_drawing()) {
+            continue;
+        }
+        out.extend(action.wishes(session));
     }
 }
 

@@ -3,32 +3,46 @@
 //! Nothing here measures, and nothing changes the document while it is painted: views push
 //! commands, which are applied once the frame is done.
 
+mod actions;
 mod canvas;
 mod charts;
 mod dialog;
+mod explained;
 mod files;
+mod filmstrip;
+mod finder;
 mod findings;
+mod guide;
 mod keys;
 mod notices;
+mod preferences;
 mod rail;
 mod record;
 mod sheets;
 mod steps;
+mod terms;
 mod theme;
 mod wishes;
 
 use crate::export::darwin_core::Places;
 use crate::geometry::Rect;
-use crate::session::record::{Again, Outgoing};
-use crate::session::{BookCommand, Command, Session, Sought, Step, Tone, Wake, Work, file_name};
-use canvas::Canvas;
+use crate::photo::Photo;
+use crate::session::record::Outgoing;
+use crate::session::{
+    BookCommand, Command, Folder, FolderCommand, Preferences, Session, Sought, Step, Tone, Wake,
+    WindowSize, Work,
+};
+use crate::wording::{Language, text};
+use canvas::{Canvas, Look};
 use dialog::{Dialog, Purpose};
 use egui::{CentralPanel, Context, Frame, Margin, Panel, Ui, ViewportCommand};
 use files::File;
+use finder::Finder;
+use guide::Guide;
 use record::{Pictures, View};
 use sheets::{Answer, Leaving, Sheet};
 use std::fmt;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::time::Instant;
 
@@ -36,6 +50,8 @@ use std::time::Instant;
 const RAIL: (f32, f32, f32) = (248.0, 284.0, 0.222);
 /// Width of the findings, likewise.
 const FINDINGS: (f32, f32, f32) = (292.0, 328.0, 0.257);
+/// A window narrower than this has no room for the findings beside the photo, points.
+const NARROW: f32 = 860.0;
 
 /// Why there is no window.
 #[derive(Debug, thiserror::Error)]
@@ -59,15 +75,17 @@ impl WindowError {
     }
 }
 
-/// Opens the window, with the first of the photos in it, and comes back when it is closed.
+/// Opens the window, with the photos in it, and comes back when it is closed.
 ///
 /// # Errors
 /// [`WindowError`] when the system shows no window.
 pub fn run(photos: Vec<PathBuf>) -> Result<(), WindowError> {
+    let remembered = Preferences::of_person().window;
     let mut viewport = egui::ViewportBuilder::default()
         .with_app_id("poreline")
         .with_title("Poreline")
-        .with_inner_size([1280.0, 800.0])
+        .with_inner_size(remembered.map_or([1280.0, 800.0], |window| window.size))
+        .with_maximized(remembered.is_some_and(|window| window.is_maximised))
         .with_min_inner_size([960.0, 640.0]);
     if let Ok(icon) = eframe::icon_data::from_png_bytes(include_bytes!("../../assets/icon.png")) {
         viewport = viewport.with_icon(icon);
@@ -82,7 +100,11 @@ pub fn run(photos: Vec<PathBuf>) -> Result<(), WindowError> {
         options,
         Box::new(|creation| {
             let mut app = App::new(&creation.egui_ctx, photos)?;
+            app.memory.system_language = Language::of_tags(sys_locale::get_locales());
+            app.session.remember_preferences();
             app.session.remember_book();
+            app.session.keep_safe();
+            app.ask_about_leftovers();
             Ok(Box::new(app))
         }),
     )?;
@@ -106,8 +128,12 @@ struct Memory {
     new_book: NewBook,
     /// How much is told of places in files of the book.
     places: Places,
-    /// Small pictures in the list of vouchers.
+    /// Small pictures in the list of vouchers and in the strip of photos.
     pictures: Pictures,
+    /// The photo that is shown.
+    shown: Option<Arc<Photo>>,
+    /// The photo of the strip that was brought into sight.
+    frame_shown: Option<usize>,
     /// Whether photos are copied into the book.
     copies_photo: bool,
     /// What stands in the middle in the last step.
@@ -122,6 +148,18 @@ struct Memory {
     unfolds_book: bool,
     /// The file dialog that is open.
     dialog: Option<Dialog>,
+    /// What is looked for in the finder.
+    finder: Finder,
+    /// What the window speaks where nothing else is preferred.
+    system_language: Language,
+    /// The preferences that the window looks by.
+    looks_as: Option<Preferences>,
+    /// How large the window is.
+    window_size: Option<WindowSize>,
+    /// Whether the findings are shown instead of the photo where the window is narrow.
+    shows_findings: bool,
+    /// How far the guide is, while it is open.
+    guide: Option<Guide>,
     /// What lies over the window.
     sheet: Option<Sheet>,
     /// Whether it was laid there in this frame.
@@ -160,6 +198,8 @@ enum KeyboardTo {
     Length,
     /// The field for the folder of a book.
     BookFolder,
+    /// The field for a folder of photos.
+    PhotoFolder,
     /// The field in which vouchers are found.
     Find,
 }
@@ -170,16 +210,18 @@ enum Wish {
     Do(Command),
     /// Show a step.
     Go(Step),
-    /// Open a photo, after asking where findings would be lost.
-    Open(PathBuf),
+    /// Take a photo out of the strip, after asking where findings would be lost.
+    CloseFrame(usize),
     /// A command for the book, after asking where something typed would be lost.
     Book(BookCommand),
-    /// Open a photo of the book again, after asking where findings would be lost.
-    OpenAgain(Again),
     /// Show something else in the middle of the last step.
     Show(View),
-    /// Ask for a book.
-    AskBook,
+    /// Ask for the folder of a book, or of photos.
+    AskFolder(Purpose),
+    /// Go to what is asked of a folder of photos.
+    ToFolder,
+    /// Open a file with the program that the system has for it.
+    OpenOutside(PathBuf),
     /// Ask whether what was typed into a voucher is to be dropped.
     AskDrop,
     /// Ask for a photo.
@@ -188,6 +230,8 @@ enum Wish {
     AskSave(File),
     /// Save in the folder typed in, after asking where a file would be replaced.
     SaveInFolder(File),
+    /// Attach the findings to the voucher that is filled in.
+    Attach,
     /// Show this place of the picture.
     ShowPlace(Rect),
     /// Bring this pore into sight.
@@ -196,12 +240,20 @@ enum Wish {
     MarkWhite,
     /// Save the scale as a set-up of the name typed in, after asking where one would be replaced.
     SaveSetUp,
-    /// Show the list of shortcuts.
-    ShowShortcuts,
+    /// Lay a sheet over the window.
+    Lay(Sheet),
+    /// Open the sample photo and begin the guide.
+    BeginGuide,
+    /// Show the photo otherwise.
+    Look(Look),
+    /// Give the keyboard to the photo.
+    KeyboardToPhoto,
     /// The answer to what lies over the window.
     Answer(Answer),
-    /// Follow the system's colours, or light, or dark.
-    Appear(egui::ThemePreference),
+    /// Like something else from now on.
+    Prefer(Box<Preferences>),
+    /// Show or hide the findings, where the window is narrow.
+    ShowFindings(bool),
 }
 
 /// The window's contents.
@@ -221,7 +273,7 @@ impl fmt::Debug for App {
 }
 
 impl App {
-    /// The contents, opening the first of the photos.
+    /// The contents, opening the photos.
     ///
     /// # Errors
     /// When the system gives no thread to work on.
@@ -245,6 +297,8 @@ impl App {
                 },
                 places: Places::AsRecorded,
                 pictures: Pictures::new(ctx),
+                shown: None,
+                frame_shown: None,
                 copies_photo: true,
                 view: View::Photo,
                 keyboard_to: None,
@@ -252,6 +306,12 @@ impl App {
                 unfolds_book_folder: false,
                 unfolds_book: false,
                 dialog: None,
+                system_language: Language::English,
+                looks_as: None,
+                window_size: None,
+                shows_findings: false,
+                finder: Finder::default(),
+                guide: None,
                 sheet: None,
                 sheet_is_new: false,
                 after_saving: None,
@@ -260,13 +320,31 @@ impl App {
             },
             title: String::new(),
         };
-        app.open_first(ctx, photos);
+        app.open_all(photos);
         Ok(app)
     }
 
     /// Keeps set-ups in a folder of its own, not with the person's settings.
     pub fn keep_set_ups_in(&mut self, folder: PathBuf) {
         self.session.keep_set_ups_in(folder);
+    }
+
+    /// Keeps what is done safe from a crash in a folder of its own, and asks about what a crash left
+    /// there.
+    pub fn keep_safe_in(&mut self, folder: &Path) {
+        self.session.keep_safe_in(folder);
+        self.ask_about_leftovers();
+    }
+
+    fn ask_about_leftovers(&mut self) {
+        if !self.session.leftovers().is_empty() {
+            self.lay(Sheet::Leftovers);
+        }
+    }
+
+    /// Remembers what the person likes in a file of its own, not with the person's settings.
+    pub fn remember_preferences_in(&mut self, file: PathBuf) {
+        self.session.remember_preferences_in(file);
     }
 
     /// Remembers the open book in a file of its own, not with the person's settings, and opens the one
@@ -281,21 +359,9 @@ impl App {
         &self.session
     }
 
-    fn open_first(&mut self, ctx: &Context, photos: Vec<PathBuf>) {
-        let mut photos = photos.into_iter();
-        if let Some(first) = photos.next() {
-            self.leave(ctx, Leaving::Open(first));
-        }
-        let others: Vec<String> = photos.map(|path| file_name(&path)).collect();
-        if !others.is_empty() {
-            self.session.notify(
-                Tone::Trouble,
-                format!(
-                    "The window holds one photo at a time. Not opened: {}. \
-                     `poreline measure` takes as many as you like",
-                    others.join(", ")
-                ),
-            );
+    fn open_all(&mut self, photos: Vec<PathBuf>) {
+        if !photos.is_empty() {
+            self.session.apply(Command::OpenAll(photos));
         }
     }
 
@@ -313,17 +379,14 @@ impl App {
 
     /// Everything that happened since the last frame, the person's doings in the window excepted.
     fn catch_up(&mut self, ctx: &Context) {
+        preferences::follow(ctx, &mut self.session, &mut self.memory);
+        self.memory.window_size = preferences::window_size(ctx).or(self.memory.window_size);
         self.catch_up_with_work();
         self.go_on_after_voucher(ctx);
         let dropped = ctx.input_mut(|i| std::mem::take(&mut i.raw.dropped_files));
-        self.open_first(
-            ctx,
-            dropped
-                .into_iter()
-                .map(|file| file.path().to_owned())
-                .collect(),
-        );
-        self.catch_up_with_dialog(ctx);
+        let dropped = dropped.into_iter().map(|file| file.path().to_owned());
+        self.open_all(dropped.collect());
+        self.catch_up_with_dialog();
         if self.memory.after_saving.is_some()
             && self.memory.dialog.is_none()
             && !self.session.is_busy()
@@ -335,7 +398,7 @@ impl App {
         if ctx.input(|i| i.viewport().close_requested()) && !self.memory.may_close {
             let sheet = if self.session.has_unsaved_voucher() {
                 Some(Sheet::LoseVoucher(None))
-            } else if self.session.has_unsaved_findings() {
+            } else if !self.session.unsaved_photos().is_empty() {
                 Some(Sheet::Lose(Leaving::Close))
             } else {
                 None
@@ -348,6 +411,7 @@ impl App {
         if let Some(left) = self.session.tidy_notices(Instant::now()) {
             ctx.request_repaint_after(left);
         }
+        guide::follow(&self.session, &mut self.memory);
         let title = self.session.title();
         if title != self.title {
             ctx.send_viewport_cmd(ViewportCommand::Title(title.clone()));
@@ -356,7 +420,6 @@ impl App {
     }
 
     fn catch_up_with_work(&mut self) {
-        let before = self.session.document().photo.clone();
         let was_seeking = matches!(self.session.work(), Work::Seeking(Sought::Bar, _));
         let was_measuring = matches!(self.session.work(), Work::Measuring(_));
         let book = |session: &Session| session.record().book().map(|b| b.folder().to_owned());
@@ -377,21 +440,7 @@ impl App {
         {
             self.lay(Sheet::Conflict);
         }
-        let photo = self.session.document().photo.clone();
-        let changed = match (&before, &photo) {
-            (Some(before), Some(now)) => !Arc::ptr_eq(before, now),
-            (None, Some(_)) => true,
-            _ => false,
-        };
-        if let Some(photo) = photo.filter(|_| changed) {
-            self.memory.canvas.reset();
-            self.go(Step::Scale);
-            self.memory.folder = photo
-                .path
-                .parent()
-                .filter(|folder| !folder.as_os_str().is_empty())
-                .map_or_else(|| ".".to_owned(), |folder| folder.display().to_string());
-        }
+        self.catch_up_with_photo();
         if was_seeking && *self.session.work() == Work::Idle && self.memory.step == Step::Scale {
             self.memory.keyboard_to = Some(KeyboardTo::Length);
         }
@@ -400,7 +449,39 @@ impl App {
         }
     }
 
-    fn catch_up_with_dialog(&mut self, ctx: &Context) {
+    /// Shows the photo that is worked on now, at the step that it needs.
+    fn catch_up_with_photo(&mut self) {
+        let photo = self.session.document().photo.as_ref();
+        let is_shown = match (&self.memory.shown, photo) {
+            (Some(shown), Some(photo)) => Arc::ptr_eq(shown, photo),
+            (None, None) => true,
+            _ => false,
+        };
+        if is_shown {
+            return;
+        }
+        self.memory.shown = photo.cloned();
+        self.memory.canvas.reset();
+        let Some(photo) = photo else {
+            self.go(Step::Photo);
+            return;
+        };
+        self.memory.folder = photo
+            .path
+            .parent()
+            .filter(|folder| !folder.as_os_str().is_empty())
+            .map_or_else(|| ".".to_owned(), |folder| folder.display().to_string());
+        let has_scale = self.session.document().scale.scale().is_some();
+        let has_results = self.session.results().is_some();
+        match self.memory.step {
+            _ if !has_scale => self.go(Step::Scale),
+            Step::Photo if has_results => self.go(Step::Pores),
+            Step::Photo => self.go(Step::Area),
+            _ => {}
+        }
+    }
+
+    fn catch_up_with_dialog(&mut self) {
         let Some(answer) = self.memory.dialog.as_ref().and_then(Dialog::answer) else {
             return;
         };
@@ -410,17 +491,38 @@ impl App {
                 self.work_on_book(BookCommand::Open(folder));
                 return;
             }
+            dialog::Answer::File(Purpose::PhotoFolder, folder) => {
+                let asked = Folder {
+                    photos: folder.display().to_string(),
+                    ..self.session.folder().clone()
+                };
+                let command = FolderCommand::Ask(asked);
+                self.session.apply(Command::Folder(command));
+                return;
+            }
+            dialog::Answer::NoDialog(Purpose::PhotoFolder) => {
+                self.memory.step = Step::Photo;
+                self.memory.keyboard_to = Some(KeyboardTo::PhotoFolder);
+                text!("type-the-folder-of-photos-in")
+            }
             dialog::Answer::NoDialog(Purpose::Book) => {
                 self.go(Step::Record);
                 self.memory.unfolds_book = true;
                 self.memory.keyboard_to = Some(KeyboardTo::BookFolder);
-                "Type the folder of the book in step 5, Record"
+                text!("type-the-folder-of-the-book")
+            }
+            dialog::Answer::Photos(paths) => {
+                self.open_all(paths);
+                return;
             }
             dialog::Answer::File(Purpose::Open, path) => {
-                self.leave(ctx, Leaving::Open(path));
+                self.open_all(vec![path]);
                 return;
             }
             dialog::Answer::File(Purpose::Save(file), path) => {
+                let folder = path.parent().map(Path::to_owned);
+                self.session
+                    .prefer(|preferences| preferences.save_folder = folder);
                 let command = file.saving(path, &self.memory);
                 self.session.apply(command);
                 return;
@@ -429,7 +531,7 @@ impl App {
             dialog::Answer::NoDialog(Purpose::Open) => {
                 self.go(Step::Photo);
                 self.memory.keyboard_to = Some(KeyboardTo::Path);
-                "Type the photo's path in step 1, Photo"
+                text!("type-the-photos-path-in-step")
             }
             dialog::Answer::NoDialog(Purpose::Save(file)) => {
                 self.go(Step::Record);
@@ -437,12 +539,12 @@ impl App {
                     File::Findings(_) => self.memory.unfolds_folder = true,
                     File::Book(_) => self.memory.unfolds_book_folder = true,
                 }
-                "Type the folder in step 5, Record, under “Without a file dialog”"
+                text!("type-the-folder-in-step-5")
             }
         };
         self.session.notify(
             Tone::Trouble,
-            format!("No file dialog appeared on this system. {instead}"),
+            text!("no-file-dialog-appeared-on-this", instead = instead),
         );
     }
 
@@ -463,18 +565,34 @@ impl App {
         let has_views =
             memory.step == Step::Record && (record.book().is_some() || record.is_comparing());
         let view = if has_views { memory.view } else { View::Photo };
-        if !matches!(view, View::Book | View::Walks) {
+        let has_findings = !matches!(view, View::Book | View::Walks);
+        let is_narrow = window < NARROW;
+        if has_findings && is_narrow {
+            narrow(ui, memory.shows_findings, out);
+        } else if has_findings {
             Panel::right("findings")
                 .exact_size(side(FINDINGS))
                 .resizable(false)
                 .frame(Frame::NONE.fill(palette.panel))
                 .show(ui, |ui| findings::show(ui, session, out));
         }
+        guide::show(ui, session, memory, out);
+        filmstrip::show(ui, session, memory, out);
         let mut commands = Vec::new();
         if has_views {
             record::choice(ui, memory, out);
         }
-        let middle = if view == View::Photo {
+        let middle = if has_findings && is_narrow && memory.shows_findings {
+            // There is room for one of the two.
+            CentralPanel::default()
+                .frame(Frame::NONE.fill(palette.panel))
+                .show(ui, |ui| {
+                    let middle = ui.max_rect();
+                    findings::show(ui, session, out);
+                    middle
+                })
+                .inner
+        } else if view == View::Photo {
             photo(ui, session, memory, &mut commands, out)
         } else {
             CentralPanel::default()
@@ -492,6 +610,30 @@ impl App {
         theme::focus_ring(ui, canvas::id());
         out.extend(commands.into_iter().map(Wish::Do));
     }
+}
+
+/// The strip at the right of a narrow window that shows and hides the findings.
+fn narrow(ui: &mut Ui, shows: bool, out: &mut Vec<Wish>) {
+    Panel::right("findings or not")
+        .exact_size(46.0)
+        .resizable(false)
+        .frame(
+            Frame::NONE
+                .fill(theme::palette(ui).rail)
+                .inner_margin(Margin::symmetric(4, 8)),
+        )
+        .show(ui, |ui| {
+            let (text, name) = if shows {
+                ("→", text!("hide-the-findings"))
+            } else {
+                ("←", text!("show-the-findings"))
+            };
+            let button = ui.add(egui::Button::new(text));
+            button.widget_info(|| egui::WidgetInfo::labeled(egui::Role::Button, true, name));
+            if button.on_hover_text(name).clicked() {
+                out.push(Wish::ShowFindings(!shows));
+            }
+        });
 }
 
 /// The photo in the middle, with what is drawn on it and its bar; gives back its place.
@@ -540,9 +682,9 @@ fn photo(
 fn straightened(ui: &mut Ui, told: &str, out: &mut Vec<Command>) {
     ui.horizontal_wrapped(|ui| {
         ui.label(told);
-        let back = ui.add(theme::small_button("Show photo as taken"));
+        let back = ui.add(theme::small_button(text!("show-photo-as-taken")));
         if back
-            .on_hover_text("Shows the photo with its tilt again; the scale is then to be set anew")
+            .on_hover_text(text!("shows-the-photo-with-its-tilt"))
             .clicked()
         {
             out.push(Command::EndAct);
@@ -552,6 +694,13 @@ fn straightened(ui: &mut Ui, told: &str, out: &mut Vec<Command>) {
 }
 
 impl eframe::App for App {
+    fn on_exit(&mut self, _gl: Option<&eframe::glow::Context>) {
+        if let Some(size) = self.memory.window_size {
+            self.session
+                .prefer(|preferences| preferences.window = Some(size));
+        }
+    }
+
     fn logic(&mut self, ctx: &Context, _frame: &mut eframe::Frame) {
         self.catch_up(ctx);
     }

@@ -2,6 +2,7 @@
 
 use super::theme::{self, palette};
 use crate::session::{Command, Notice, Session, Tone};
+use crate::wording::text;
 use egui::text::{LayoutJob, TextFormat};
 use egui::{Align2, Area, Button, FontId, Frame, Id, Label, Margin, Stroke, TextStyle, Ui, vec2};
 
@@ -56,7 +57,7 @@ fn one(ui: &mut Ui, index: usize, notice: &Notice, out: &mut Vec<Command>) {
             ui.add_space(5.0);
             ui.add(Label::new(text(ui, notice)).wrap());
         });
-        let button = Button::new("Dismiss").min_size(vec2(DISMISS, 0.0));
+        let button = Button::new(text!("dismiss")).min_size(vec2(DISMISS, 0.0));
         if ui.add(button).clicked() {
             out.push(Command::Dismiss(index));
         }
@@ -67,8 +68,8 @@ fn one(ui: &mut Ui, index: usize, notice: &Notice, out: &mut Vec<Command>) {
 fn text(ui: &Ui, notice: &Notice) -> LayoutJob {
     let palette = palette(ui);
     let (word, colour) = match notice.tone {
-        Tone::Good => ("Done", palette.accent),
-        Tone::Trouble => ("Not done", palette.trouble),
+        Tone::Good => (text!("done"), palette.accent),
+        Tone::Trouble => (text!("not-done"), palette.trouble),
     };
     let body = TextStyle::Body.resolve(ui.style());
     let mut job = LayoutJob::default();
@@ -90,7 +91,7 @@ pub(crate) fn drop_hint(ui: &Ui) {
     painter.text(
         rect.center(),
         Align2::CENTER_CENTER,
-        "Let go to open the photo",
+        text!("let-go-to-open-the-photo"),
         FontId::new(theme::PHRASE, theme::semibold()),
         palette.accent,
     );

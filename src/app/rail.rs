@@ -1,19 +1,26 @@
 //! The five steps on the left; the one at hand shows its controls.
 
+use super::sheets::Sheet;
 use super::theme::{self, palette};
-use super::{Memory, Wish, keys, steps};
+use super::{Memory, Wish, actions, steps};
 use crate::session::{Command, Session, Step, StepStanding, StepState};
+use crate::wording::text;
 use egui::{
-    Align, Color32, ComboBox, CornerRadius, FontId, Frame, Label, Layout, Margin, Panel, Pos2,
-    Rect, Response, ScrollArea, Sense, Stroke, ThemePreference, Ui, UiBuilder, WidgetInfo, pos2,
-    vec2,
+    Color32, CornerRadius, FontId, Frame, Id, Margin, Panel, Pos2, Rect, Response, ScrollArea,
+    Sense, Stroke, Ui, UiBuilder, WidgetInfo, pos2, vec2,
 };
 
 /// Radius of a step's mark, points.
 const MARK: f32 = 11.0;
 
-/// Height of what stands under the steps, points.
+/// Height of what stands under the steps, until it is known how many rows its words take; points.
 const FOOT: f32 = 78.0;
+/// Above and below it, points.
+const FOOT_MARGIN: i8 = 6;
+
+fn foot_height() -> Id {
+    Id::unique("height of the foot")
+}
 
 /// Shows the rail; gives back the place under the steps that [`foot`] fills.
 pub(crate) fn show(
@@ -23,10 +30,10 @@ pub(crate) fn show(
     out: &mut Vec<Wish>,
 ) -> Rect {
     let foot = Panel::bottom("foot")
-        .exact_size(FOOT)
+        .exact_size(ui.data(|data| data.get_temp(foot_height())).unwrap_or(FOOT))
         .resizable(false)
         .show_separator_line(false)
-        .frame(Frame::NONE.inner_margin(Margin::symmetric(theme::MARGIN, 6)))
+        .frame(Frame::NONE.inner_margin(Margin::symmetric(theme::MARGIN, FOOT_MARGIN)))
         .show(ui, |ui| ui.max_rect())
         .inner;
     ScrollArea::vertical().auto_shrink(false).show(ui, |ui| {
@@ -74,41 +81,74 @@ pub(crate) fn show(
 pub(crate) fn foot(ui: &mut Ui, place: Rect, session: &Session, out: &mut Vec<Wish>) {
     let ui = &mut ui.new_child(UiBuilder::new().max_rect(place));
     ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
-    ui.horizontal(|ui| {
+    let used = ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().button_padding.x = 9.0;
         ui.spacing_mut().interact_size.y = 26.0;
         for (text, meaning, shortcut, can, command) in [
             (
-                "Undo",
-                "Take back",
-                keys::UNDO,
+                text!("undo"),
+                text!("take-back"),
+                "do-undo",
                 session.can_undo(),
                 Command::Undo,
             ),
             (
-                "Redo",
-                "Do again",
-                keys::REDO,
+                text!("redo"),
+                text!("do-again"),
+                "do-redo",
                 session.can_redo(),
                 Command::Redo,
             ),
         ] {
-            let shortcut = ui.ctx().format_shortcut(&shortcut);
+            let shortcut = actions::keys_of(ui.ctx(), shortcut);
             if ui
                 .add_enabled(can, theme::small_button(text))
-                .on_hover_text(format!(
-                    "{meaning} a change of scale, area or pores ({shortcut})"
+                .on_hover_text(text!(
+                    "changes-of-scale-area-or-pores",
+                    meaning = meaning,
+                    shortcut = shortcut
                 ))
                 .clicked()
             {
                 out.push(Wish::Do(command));
             }
         }
-        if ui.add(theme::small_button("Shortcuts")).clicked() {
-            out.push(Wish::ShowShortcuts);
+        let find = ui.add(theme::small_button(text!("open-finder")));
+        let keys = actions::keys_of(ui.ctx(), "do-find-what-to-do");
+        if find
+            .on_hover_text(text!("type-what-you-want-to-do", keys = keys))
+            .clicked()
+        {
+            out.push(Wish::Lay(Sheet::Finder));
+        }
+        let list = ui.add(theme::small_button(text!("keys")));
+        if list.on_hover_text(text!("all-shortcuts-f1-or")).clicked() {
+            out.push(Wish::Lay(Sheet::Shortcuts));
+        }
+        for (text, meaning, sheet) in [
+            (
+                text!("open-preferences"),
+                text!("text-size-colours-movement"),
+                Sheet::Preferences,
+            ),
+            (
+                text!("words"),
+                text!("what-pore-wall-handbook-phrase-and"),
+                Sheet::Terms,
+            ),
+        ] {
+            let button = ui.add(theme::small_button(text));
+            if button.on_hover_text(meaning).clicked() {
+                out.push(Wish::Lay(sheet));
+            }
         }
     });
-    appearance(ui, out);
+    // Longer words take more rows: the next frame makes room for them.
+    let height = used.response.rect.height() + 2.0 * f32::from(FOOT_MARGIN);
+    if ui.data(|data| data.get_temp(foot_height())) != Some(height) {
+        ui.data_mut(|data| data.insert_temp(foot_height(), height));
+        ui.request_repaint();
+    }
 }
 
 /// One step's name, standing and sentence; all of it can be pressed.
@@ -133,11 +173,12 @@ fn header(ui: &mut Ui, number: usize, step: Step, state: &StepState, open: bool)
             egui::Role::Button,
             true,
             open,
-            format!(
-                "Step {number}, {}: {}. {}",
-                step.name(),
-                state.standing.word(),
-                state.sentence
+            text!(
+                "step-in-full",
+                number = number,
+                step = step.name(),
+                standing = state.standing.word(),
+                sentence = state.sentence
             ),
         )
     });
@@ -211,36 +252,4 @@ fn mark(ui: &Ui, centre: Pos2, number: usize, standing: StepStanding) {
             numeral(colours.quiet);
         }
     }
-}
-
-/// Light, dark, or as the system has it.
-fn appearance(ui: &mut Ui, out: &mut Vec<Wish>) {
-    let name = |preference| match preference {
-        ThemePreference::System => "As the system",
-        ThemePreference::Light => "Light",
-        ThemePreference::Dark => "Dark",
-    };
-    let now = ui.ctx().options(|options| options.theme_preference);
-    ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-        let label = ui.add(Label::new(theme::quiet(ui, "Appearance")));
-        ComboBox::from_id_salt("appearance choice")
-            .selected_text(name(now))
-            .width(130.0)
-            .show_ui(ui, |ui| {
-                for preference in [
-                    ThemePreference::System,
-                    ThemePreference::Light,
-                    ThemePreference::Dark,
-                ] {
-                    if ui
-                        .selectable_label(now == preference, name(preference))
-                        .clicked()
-                    {
-                        out.push(Wish::Appear(preference));
-                    }
-                }
-            })
-            .response
-            .labelled_by(label.id);
-    });
 }

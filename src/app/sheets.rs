@@ -2,10 +2,11 @@
 
 use super::files::File;
 use super::theme::{self, palette};
-use super::{Memory, Wish, keys};
-use crate::session::record::{Again, Conflict, NUMBER};
+use super::{Memory, Wish, finder, keys, preferences, terms};
+use crate::session::record::{Conflict, NUMBER};
 use crate::session::{BookCommand, Session, file_name};
-use egui::{Button, Context, Frame, Grid, Id, Label, Modal, Response, Ui};
+use crate::wording::text;
+use egui::{Button, Context, Frame, Grid, Id, Label, Modal, Response, ScrollArea, Ui};
 use std::path::{Path, PathBuf};
 
 /// Something that lies over the window.
@@ -20,16 +21,25 @@ pub(crate) enum Sheet {
     LoseVoucher(Option<BookCommand>),
     /// Somebody else changed the voucher.
     Conflict,
+    /// The photo belongs to the voucher of this number already.
+    AttachedElsewhere(String),
+    /// A program before this one did not come to its end.
+    Leftovers,
+    /// What can be done, by name.
+    Finder,
+    /// What a person likes.
+    Preferences,
+    /// What the trade's words mean.
+    Terms,
     /// The list of shortcuts.
     Shortcuts,
 }
 
 /// What would take the findings with it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(crate) enum Leaving {
-    /// Opening this photo.
-    Open(PathBuf),
-    /// Opening this photo of the book again.
-    OpenAgain(Again),
+    /// Closing this photo of the strip.
+    Photo(usize),
     /// Closing the window.
     Close,
 }
@@ -47,6 +57,8 @@ pub(crate) enum Answer {
     SaveFirst,
     /// Go on without them.
     Discard,
+    /// Go on with what was open.
+    TakeUp,
     /// Put two versions together; where both changed the same, mine counts.
     Mine,
     /// The same; theirs counts.
@@ -56,7 +68,9 @@ pub(crate) enum Answer {
 /// Shows the sheet that lies there, if any.
 pub(crate) fn show(ctx: &Context, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let is_new = std::mem::take(&mut memory.sheet_is_new);
-    let Some(sheet) = &memory.sheet else { return };
+    let Some(sheet) = memory.sheet.take() else {
+        return;
+    };
     let frame = Frame::popup(&ctx.global_style()).inner_margin(20);
     let modal = Modal::new(Id::unique("sheet"))
         .frame(frame)
@@ -64,21 +78,39 @@ pub(crate) fn show(ctx: &Context, session: &Session, memory: &mut Memory, out: &
             let width = (ctx.content_rect().width() - 120.0).min(560.0);
             ui.set_width(width);
             ui.spacing_mut().item_spacing.y = 10.0;
-            let first = match sheet {
-                Sheet::Replace(_, path) => replace(ui, path, out),
-                Sheet::ReplaceSetUp(name) => replace_set_up(ui, name, out),
-                Sheet::Lose(leaving) => lose(ui, session, leaving, out),
-                Sheet::LoseVoucher(then) => lose_voucher(ui, session, then.as_ref(), out),
-                Sheet::Conflict => match session.record().conflict() {
-                    Some(found) => conflict(ui, found, out),
-                    None => answer(ui, Button::new("Close"), Answer::Cancel, out),
-                },
-                Sheet::Shortcuts => shortcuts(ui, out),
-            };
+            let height = ctx.content_rect().height() - 80.0;
+            // Or a sheet would get no higher than the one before it.
+            ui.set_max_height(height);
+            let contents = ScrollArea::vertical().max_height(height);
+            let contents = contents.auto_shrink([false, true]).show(ui, |ui| {
+                let first = match &sheet {
+                    Sheet::Replace(_, path) => replace(ui, path, out),
+                    Sheet::ReplaceSetUp(name) => replace_set_up(ui, name, out),
+                    Sheet::Lose(leaving) => lose(ui, session, leaving, out),
+                    Sheet::LoseVoucher(then) => lose_voucher(ui, session, then.as_ref(), out),
+                    Sheet::Conflict => match session.record().conflict() {
+                        Some(found) => conflict(ui, found, out),
+                        None => answer(ui, Button::new(text!("close")), Answer::Cancel, out),
+                    },
+                    Sheet::AttachedElsewhere(number) => elsewhere(ui, session, number, out),
+                    Sheet::Leftovers => leftovers(ui, session, out),
+                    Sheet::Finder => {
+                        let field = finder::show(ui, session, memory, out);
+                        finder::foot(ui);
+                        field
+                    }
+                    Sheet::Preferences => preferences::show(ui, session, out),
+                    Sheet::Terms => terms::show(ui, out),
+                    Sheet::Shortcuts => shortcuts(ui, out),
+                };
+                theme::follow_focus(ui);
+                first
+            });
             if is_new {
-                first.request_focus();
+                contents.inner.request_focus();
             }
         });
+    memory.sheet = Some(sheet);
     if modal.should_close() {
         out.push(Wish::Answer(Answer::Cancel));
     }
@@ -93,61 +125,118 @@ fn answer(ui: &mut Ui, button: Button<'_>, answer: Answer, out: &mut Vec<Wish>) 
 }
 
 fn replace(ui: &mut Ui, path: &Path, out: &mut Vec<Wish>) -> Response {
-    ui.heading("A file of that name is already there");
+    ui.heading(text!("a-file-of-that-name-is"));
     ui.add(Label::new(path.display().to_string()).wrap());
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
-        let keep_both = theme::primary_button(ui, "Keep both");
+        let keep_both = theme::primary_button(ui, text!("keep-both"));
         let first = answer(ui, keep_both, Answer::KeepBoth, out);
-        answer(ui, Button::new("Cancel"), Answer::Cancel, out);
-        answer(ui, Button::new("Replace it"), Answer::Replace, out);
+        answer(ui, Button::new(text!("cancel")), Answer::Cancel, out);
+        answer(ui, Button::new(text!("replace-it")), Answer::Replace, out);
         first
     })
     .inner
 }
 
 fn replace_set_up(ui: &mut Ui, name: &str, out: &mut Vec<Wish>) -> Response {
-    ui.heading("A set-up of that name is already there");
+    ui.heading(text!("a-set-up-of-that-name"));
     ui.add(Label::new(name).wrap());
-    ui.label(theme::quiet(
-        ui,
-        "Photos measured by the old one keep their figures.",
-    ));
+    ui.label(theme::quiet(ui, text!("photos-measured-by-the-old-one")));
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
-        let first = answer(ui, Button::new("Cancel"), Answer::Cancel, out);
-        answer(ui, Button::new("Replace it"), Answer::Replace, out);
+        let first = answer(ui, Button::new(text!("cancel")), Answer::Cancel, out);
+        answer(ui, Button::new(text!("replace-it")), Answer::Replace, out);
         first
     })
     .inner
 }
 
 fn lose(ui: &mut Ui, session: &Session, leaving: &Leaving, out: &mut Vec<Wish>) -> Response {
-    ui.heading("The findings are not saved");
-    let photo = session.document().photo.as_ref();
-    let name = photo.map_or_else(String::new, |photo| file_name(&photo.path));
-    let what = match leaving {
-        Leaving::Open(path) => format!("Opening {}", file_name(path)),
-        Leaving::OpenAgain(again) => format!("Opening {} again", file_name(&again.path)),
-        Leaving::Close => "Closing the window".to_owned(),
+    ui.heading(text!("the-findings-are-not-saved"));
+    let unsaved = session.unsaved_photos();
+    let present = session.document().photo.as_ref();
+    let present = present.map_or_else(String::new, |photo| file_name(&photo.path));
+    let (what, lost) = match leaving {
+        Leaving::Photo(_) => (text!("closing-the-photo"), present),
+        Leaving::Close => (text!("closing-the-window"), unsaved.join(", ")),
     };
-    ui.add(Label::new(format!("{what} would lose what was measured on {name}.")).wrap());
+    ui.add(
+        Label::new(text!(
+            "would-lose-what-was-measured",
+            doing = what,
+            photos = lost
+        ))
+        .wrap(),
+    );
+    if *leaving == Leaving::Close && (unsaved.len() > 1 || !session.has_unsaved_findings()) {
+        ui.add_space(4.0);
+        return ui
+            .horizontal_wrapped(|ui| {
+                let cancel = theme::primary_button(ui, text!("go-back-and-save-them"));
+                let first = answer(ui, cancel, Answer::Cancel, out);
+                answer(ui, Button::new(text!("discard-all")), Answer::Discard, out);
+                first
+            })
+            .inner;
+    }
     let why_not = session.why_not_save();
     if let Some(why) = why_not {
         ui.label(theme::quiet(
             ui,
-            format!("They cannot be saved now: {why}."),
+            text!("they-cannot-be-saved-now", why = why),
         ));
     }
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
         let first = why_not.is_none().then(|| {
-            let save_first = theme::primary_button(ui, "Save first");
+            let save_first = theme::primary_button(ui, text!("save-first"));
             answer(ui, save_first, Answer::SaveFirst, out)
         });
-        answer(ui, Button::new("Discard"), Answer::Discard, out);
-        let cancel = answer(ui, Button::new("Cancel"), Answer::Cancel, out);
+        answer(ui, Button::new(text!("discard")), Answer::Discard, out);
+        let cancel = answer(ui, Button::new(text!("cancel")), Answer::Cancel, out);
         first.unwrap_or(cancel)
+    })
+    .inner
+}
+
+fn elsewhere(ui: &mut Ui, session: &Session, number: &str, out: &mut Vec<Wish>) -> Response {
+    let form = session.record().form();
+    let to = form.map_or("", |form| form.text(NUMBER));
+    ui.heading(text!(
+        "this-photo-belongs-to-another-voucher",
+        number = number
+    ));
+    let text = text!("attach-only-if-both-are-shown", this = to, other = number);
+    ui.add(Label::new(text).wrap());
+    ui.add_space(4.0);
+    ui.horizontal_wrapped(|ui| {
+        let cancel = theme::primary_button(ui, text!("cancel"));
+        let first = answer(ui, cancel, Answer::Cancel, out);
+        let both = Button::new(text!("attach-to-this-too", this = to));
+        answer(ui, both, Answer::KeepBoth, out);
+        first
+    })
+    .inner
+}
+
+fn leftovers(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) -> Response {
+    ui.heading(text!("poreline-did-not-come-to-its"));
+    ui.label(text!("this-was-open-with-everything-that"));
+    ScrollArea::vertical().max_height(200.0).show(ui, |ui| {
+        for name in session.leftovers() {
+            ui.add(Label::new(format!("–  {name}")).wrap());
+        }
+    });
+    ui.label(theme::quiet(
+        ui,
+        text!("photos-that-were-measured-are-measured"),
+    ));
+    ui.add_space(4.0);
+    ui.horizontal_wrapped(|ui| {
+        let take_up = theme::primary_button(ui, text!("go-on-where-it-stopped"));
+        let first = answer(ui, take_up, Answer::TakeUp, out);
+        answer(ui, Button::new(text!("drop-it")), Answer::Discard, out);
+        first
     })
     .inner
 }
@@ -160,40 +249,43 @@ fn lose_voucher(
 ) -> Response {
     let form = session.record().form();
     let number = form.map_or("", |form| form.text(NUMBER));
-    ui.heading("The voucher is not saved");
+    ui.heading(text!("the-voucher-is-not-saved"));
     let what = match then {
-        None => "Closing the window would lose",
-        Some(BookCommand::Drop) => "This drops",
-        Some(_) => "Going on would lose",
+        None => text!("closing-the-window-would-lose"),
+        Some(BookCommand::Drop) => text!("this-drops"),
+        Some(_) => text!("going-on-would-lose"),
     };
     ui.add(
-        Label::new(format!(
-            "{what} what you typed into {number} since it was saved."
+        Label::new(text!(
+            "would-lose-what-you-typed",
+            doing = what,
+            number = number
         ))
         .wrap(),
     );
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
         let first = (then != Some(&BookCommand::Drop)).then(|| {
-            let save_first = theme::primary_button(ui, "Save first");
+            let save_first = theme::primary_button(ui, text!("save-first"));
             answer(ui, save_first, Answer::SaveFirst, out)
         });
-        answer(ui, Button::new("Discard"), Answer::Discard, out);
-        let cancel = answer(ui, Button::new("Cancel"), Answer::Cancel, out);
+        answer(ui, Button::new(text!("discard")), Answer::Discard, out);
+        let cancel = answer(ui, Button::new(text!("cancel")), Answer::Cancel, out);
         first.unwrap_or(cancel)
     })
     .inner
 }
 
 fn conflict(ui: &mut Ui, found: &Conflict, out: &mut Vec<Wish>) -> Response {
-    ui.heading(format!("{} was changed by somebody else", found.number()));
+    ui.heading(text!(
+        "voucher-changed-by-somebody-else",
+        number = found.number()
+    ));
     let is_disputed = !found.disputed.is_empty();
     let text = if is_disputed {
-        "Since you began, another window or person saved this voucher. Nothing was overwritten. Both \
-         of you changed these fields:"
+        text!("since-you-began-another-window-or-person")
     } else {
-        "Since you began, another window or person saved this voucher. Nothing was overwritten, and \
-         you changed different things, so that both fit together."
+        text!("since-you-began-another-window-or")
     };
     ui.add(Label::new(text).wrap());
     if is_disputed {
@@ -202,7 +294,7 @@ fn conflict(ui: &mut Ui, found: &Conflict, out: &mut Vec<Wish>) -> Response {
             .spacing([18.0, 7.0])
             .min_row_height(20.0)
             .show(ui, |ui| {
-                for title in ["Field", "Yours", "Theirs"] {
+                for title in [text!("field"), text!("yours"), text!("theirs")] {
                     ui.label(theme::bold(title));
                 }
                 ui.end_row();
@@ -218,36 +310,45 @@ fn conflict(ui: &mut Ui, found: &Conflict, out: &mut Vec<Wish>) -> Response {
     ui.add_space(4.0);
     ui.horizontal_wrapped(|ui| {
         let text = if is_disputed {
-            "Put together, yours in these fields"
+            text!("put-together-yours-in-these-fields")
         } else {
-            "Put together"
+            text!("put-together")
         };
         let together = theme::primary_button(ui, text);
         let first = answer(ui, together, Answer::Mine, out);
         if is_disputed {
-            let theirs = Button::new("Put together, theirs in these fields");
+            let theirs = Button::new(text!("put-together-theirs-in-these-fields"));
             answer(ui, theirs, Answer::Theirs, out);
         }
-        let both = answer(ui, Button::new("Keep both"), Answer::KeepBoth, out);
-        both.on_hover_text("Theirs stays as it is; yours becomes a voucher with the next number");
-        answer(ui, Button::new("Go on typing"), Answer::Cancel, out);
+        let both = answer(ui, Button::new(text!("keep-both")), Answer::KeepBoth, out);
+        both.on_hover_text(text!("theirs-stays-as-it-is-yours"));
+        answer(ui, Button::new(text!("go-on-typing")), Answer::Cancel, out);
         first
     })
     .inner
 }
 
 fn shortcuts(ui: &mut Ui, out: &mut Vec<Wish>) -> Response {
-    ui.heading("Shortcuts");
-    Grid::new("shortcuts")
-        .num_columns(2)
-        .spacing([18.0, 7.0])
-        .min_row_height(20.0)
+    ui.heading(text!("shortcuts"));
+    let height = (ui.ctx().content_rect().height() - 200.0).max(200.0);
+    ScrollArea::vertical()
+        .max_height(height)
+        // Or it would grow only once it is worked on, and Close would move away from the pointer.
+        .min_scrolled_height(height)
+        .auto_shrink([false, true])
         .show(ui, |ui| {
-            for (keys, meaning) in keys::list(ui.ctx()) {
-                ui.label(theme::bold(keys));
-                ui.label(egui::RichText::new(meaning).color(palette(ui).text));
-                ui.end_row();
-            }
+            Grid::new("shortcuts")
+                .num_columns(2)
+                .spacing([18.0, 7.0])
+                .min_row_height(20.0)
+                .show(ui, |ui| {
+                    for (keys, meaning) in keys::list(ui.ctx()) {
+                        ui.label(theme::bold(keys));
+                        let meaning = egui::RichText::new(meaning).color(palette(ui).text);
+                        ui.add(Label::new(meaning).wrap());
+                        ui.end_row();
+                    }
+                });
         });
-    answer(ui, Button::new("Close"), Answer::Cancel, out)
+    answer(ui, Button::new(text!("close")), Answer::Cancel, out)
 }

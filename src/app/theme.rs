@@ -132,7 +132,11 @@ pub(crate) fn install(ctx: &Context) {
     for (theme, palette) in [(Theme::Light, &LIGHT), (Theme::Dark, &DARK)] {
         ctx.set_visuals_of(theme, visuals(theme, palette));
     }
-    ctx.options_mut(|options| options.fallback_theme = Theme::Light);
+    ctx.options_mut(|options| {
+        options.fallback_theme = Theme::Light;
+        // The text size is a preference of ours.
+        options.zoom_with_keyboard = false;
+    });
     ctx.all_styles_mut(|style| {
         style.text_styles = [
             (TextStyle::Small, FontId::proportional(SMALL)),
@@ -196,6 +200,13 @@ pub(crate) fn quiet(ui: &Ui, text: impl Into<String>) -> RichText {
 pub(crate) fn primary_button<'a>(ui: &Ui, text: &str) -> egui::Button<'a> {
     let palette = palette(ui);
     egui::Button::new(bold(text).color(palette.on_accent)).fill(palette.accent)
+}
+
+/// Turns while something is under way, unless nothing is to move by itself; words beside it say what.
+pub(crate) fn working(ui: &mut Ui) {
+    if ui.style().animation_time > 0.0 {
+        ui.add(egui::Spinner::new().size(16.0));
+    }
 }
 
 /// A field for a path: as high as the path is long, so that all of it is seen.
@@ -308,6 +319,19 @@ mod tests {
     fn contrast(a: Color32, b: Color32) -> f64 {
         let (a, b) = (luminance(a), luminance(b));
         (a.max(b) + 0.05) / (a.min(b) + 0.05)
+    }
+
+    #[test]
+    fn what_is_under_way_turns_only_where_things_may_move() {
+        let comes_to_rest = |animation_time| {
+            let mut harness = egui_kittest::Harness::new_ui(move |ui| {
+                ui.style_mut().animation_time = animation_time;
+                working(ui);
+            });
+            harness.try_run().is_ok()
+        };
+        assert!(comes_to_rest(0.0));
+        assert!(!comes_to_rest(0.1));
     }
 
     #[test]

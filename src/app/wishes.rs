@@ -2,18 +2,33 @@
 
 use super::dialog::Dialog;
 use super::files::File;
+use super::finder::Finder;
+use super::guide::Guide;
 use super::record::View;
 use super::sheets::{Answer, Leaving, Sheet};
 use super::{AfterVoucher, App, KeyboardTo, Wish};
+use crate::session::Tone;
 use crate::session::record::Settling;
-use crate::session::{BookCommand, Command, Export, Step, free_name};
+use crate::session::{BookCommand, Command, Export, FrameStanding, Step, free_name};
+use crate::wording::text;
 use egui::{Context, ViewportCommand};
 use std::path::PathBuf;
 
 impl App {
-    /// Opens another photo or closes the window, after asking where findings would be lost.
+    /// Closes the window or a photo, after asking where findings would be lost.
     pub(super) fn leave(&mut self, ctx: &Context, leaving: Leaving) {
-        if self.session.has_unsaved_findings() {
+        let loses = match leaving {
+            Leaving::Photo(at) => {
+                let frame = self.session.frames().into_iter().nth(at);
+                frame.is_some_and(|frame| frame.standing == FrameStanding::Measured)
+            }
+            Leaving::Close => !self.session.unsaved_photos().is_empty(),
+        };
+        if loses {
+            if let Leaving::Photo(at) = leaving {
+                // So that it is seen what would be lost, and can be saved.
+                self.session.apply(Command::GoToFrame(at));
+            }
             self.lay(Sheet::Lose(leaving));
         } else {
             self.leave_at_once(ctx, leaving);
@@ -39,11 +54,7 @@ impl App {
 
     pub(super) fn leave_at_once(&mut self, ctx: &Context, leaving: Leaving) {
         match leaving {
-            Leaving::Open(path) => self.session.apply(Command::Open(path)),
-            Leaving::OpenAgain(again) => {
-                self.session
-                    .apply(Command::Book(BookCommand::OpenAgain(again)));
-            }
+            Leaving::Photo(at) => self.session.apply(Command::CloseFrame(at)),
             Leaving::Close => {
                 self.memory.may_close = true;
                 ctx.send_viewport_cmd(ViewportCommand::Close);
@@ -70,33 +81,40 @@ impl App {
     pub(super) fn grant(&mut self, ctx: &Context, wish: Wish) {
         let waker = ctx.clone();
         let wake = move || waker.request_repaint();
+        let wants_photo = matches!(
+            wish,
+            Wish::ShowPlace(_) | Wish::ShowPore(_) | Wish::MarkWhite | Wish::KeyboardToPhoto
+        );
+        self.memory.shows_findings &= !wants_photo;
         match wish {
             Wish::Do(command) => self.session.apply(command),
             Wish::Go(step) => self.go(step),
-            Wish::Open(path) => self.leave(ctx, Leaving::Open(path)),
+            Wish::CloseFrame(at) => self.leave(ctx, Leaving::Photo(at)),
             Wish::Book(command) => self.work_on_book(command),
-            Wish::OpenAgain(again) => self.leave(ctx, Leaving::OpenAgain(again)),
             Wish::Show(view) => {
                 self.memory.view = view;
                 if view == View::Book {
                     self.memory.keyboard_to = Some(KeyboardTo::Find);
                 }
             }
-            Wish::AskBook if self.memory.dialog.is_none() => {
-                self.memory.dialog = Some(Dialog::book(wake));
+            Wish::AskFolder(purpose) if self.memory.dialog.is_none() => {
+                self.memory.dialog = Some(Dialog::folder(purpose, wake));
             }
             Wish::AskDrop => self.lay(Sheet::LoseVoucher(Some(BookCommand::Drop))),
             Wish::AskOpen if self.memory.dialog.is_none() => {
                 self.memory.step = Step::Photo;
-                self.memory.dialog = Some(Dialog::open(wake));
+                let folder = self.session.preferences().open_folder();
+                self.memory.dialog = Some(Dialog::open(folder, wake));
             }
             Wish::AskSave(file) if self.memory.dialog.is_none() => {
                 if let Some(name) = file.name(&self.session) {
-                    let folder = file.folder(&self.session);
+                    let last = self.session.preferences().save_folder.as_deref();
+                    let last = last.filter(|folder| folder.is_dir());
+                    let folder = last.or_else(|| file.folder(&self.session));
                     self.memory.dialog = Some(Dialog::save(file, &name, folder, wake));
                 }
             }
-            Wish::AskOpen | Wish::AskSave(_) | Wish::AskBook => {}
+            Wish::AskOpen | Wish::AskSave(_) | Wish::AskFolder(_) => {}
             Wish::SaveInFolder(file) => {
                 if let Some(name) = file.name(&self.session) {
                     let path = PathBuf::from(self.memory.folder.trim()).join(name);
@@ -107,6 +125,10 @@ impl App {
                     }
                 }
             }
+            Wish::Attach => match self.session.attached_elsewhere() {
+                Some(number) => self.lay(Sheet::AttachedElsewhere(number)),
+                None => self.attach(),
+            },
             Wish::ShowPlace(place) => {
                 self.memory.view = View::Photo;
                 self.memory.canvas.show_place(place);
@@ -130,10 +152,37 @@ impl App {
                     self.session.apply(Command::SaveSetUp { name, replace });
                 }
             }
-            Wish::ShowShortcuts => self.lay(Sheet::Shortcuts),
+            Wish::Lay(sheet) => {
+                self.memory.finder = Finder::default();
+                self.lay(sheet);
+            }
+            Wish::BeginGuide => {
+                self.memory.guide = Some(Guide::Ends);
+                self.memory.view = View::Photo;
+                self.session.apply(Command::OpenSample);
+            }
+            Wish::Look(look) => self.memory.canvas.look(look),
+            Wish::KeyboardToPhoto => self.memory.canvas.take_keyboard(ctx),
             Wish::Answer(answer) => self.take_answer(ctx, answer),
-            Wish::Appear(preference) => ctx.set_theme(preference),
+            Wish::Prefer(preferences) => self.session.prefer(|before| *before = *preferences),
+            Wish::ToFolder => {
+                self.memory.step = Step::Photo;
+                self.memory.keyboard_to = Some(KeyboardTo::PhotoFolder);
+            }
+            Wish::OpenOutside(path) => {
+                if let Err(error) = opener::open(&path) {
+                    let path = path.display();
+                    let said = text!("nothing-opens-it", path = path, error = error.to_string());
+                    self.session.notify(Tone::Trouble, said);
+                }
+            }
+            Wish::ShowFindings(shows) => self.memory.shows_findings = shows,
         }
+    }
+
+    fn attach(&mut self) {
+        let is_copied = self.memory.copies_photo;
+        self.work_on_book(BookCommand::Attach { is_copied });
     }
 
     fn take_answer(&mut self, ctx: &Context, answer: Answer) {
@@ -169,6 +218,13 @@ impl App {
                     Some(command) => self.work_on_book_at_once(command),
                     None => self.leave(ctx, Leaving::Close),
                 }
+            }
+            (Some(Sheet::AttachedElsewhere(_)), Answer::KeepBoth) => self.attach(),
+            (Some(Sheet::Leftovers), Answer::TakeUp) => {
+                self.session.apply(Command::SettleLeftovers(true));
+            }
+            (Some(Sheet::Leftovers), Answer::Discard) => {
+                self.session.apply(Command::SettleLeftovers(false));
             }
             (Some(Sheet::Conflict), answer) => {
                 let settling = match answer {

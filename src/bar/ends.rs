@@ -6,6 +6,7 @@
 use super::chain::Candidate;
 use crate::geometry::Point;
 use crate::photo::{Light, light_between as between};
+use crate::scale::crossings;
 
 /// Distance between samples along the bar, px.
 const STEP_PX: f64 = 0.25;
@@ -240,15 +241,4 @@ fn extreme(profile: &[(f64, f64)], is_dark: bool, from: f64, to: f64) -> Option<
         .filter(|(u, _)| (from..=to).contains(u))
         .copied()
         .max_by(|a, b| more(a.1).total_cmp(&more(b.1)))
-}
-
-/// Where the profile passes a tone, and whether it rises there.
-fn crossings(
-    profile: &[(f64, f64)],
-    tone: f64,
-) -> impl DoubleEndedIterator<Item = (f64, bool)> + '_ {
-    profile.windows(2).filter_map(move |pair| {
-        let [(u, a), (w, b)] = [pair[0], pair[1]];
-        ((a < tone) != (b < tone)).then(|| (u + (w - u) * (tone - a) / (b - a), b > a))
-    })
 }

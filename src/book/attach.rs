@@ -61,45 +61,88 @@ pub fn findings_read(text: &str) -> Result<FindingsRead, FindingsError> {
     Ok(read)
 }
 
+/// What becomes of a photo that is linked to a voucher.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Copying {
+    /// It stays where it is.
+    InPlace,
+    /// It is copied into the book, byte for byte.
+    Whole,
+    /// Its pixels are copied into the book, without what the file says of the place.
+    PixelsOnly,
+}
+
+impl Copying {
+    /// How photos of a voucher are taken into the book, where they are to be copied: without the place where
+    /// the voucher's own was blurred or withheld.
+    #[must_use]
+    pub fn of(voucher: &Voucher, is_copied: bool) -> Self {
+        match (is_copied, &voucher.data_generalizations) {
+            (false, _) => Self::InPlace,
+            (true, None) => Self::Whole,
+            (true, Some(_)) => Self::PixelsOnly,
+        }
+    }
+}
+
 impl Book {
-    /// Makes a photo one of the book: copied into it, or left where it is.
+    /// The path from the book's folder to a photo that lies in it already.
+    fn path_within(&self, photo: &Path) -> Option<String> {
+        let folder = self.folder().canonicalize().ok()?;
+        let photo = photo.canonicalize().ok()?;
+        let within = photo.strip_prefix(folder).ok()?;
+        let parts = within.iter().map(|part| part.to_str());
+        Some(parts.collect::<Option<Vec<_>>>()?.join("/"))
+    }
+
+    /// Makes a photo one of the book: copied into it, or left where it is; one that lies in it already
+    /// stays there.
     ///
     /// # Errors
-    /// [`BookError::Io`].
+    /// [`BookError::Io`], [`BookError::Photo`].
     pub fn link_photo(
         &self,
         photo: &Path,
         sha256: &str,
-        is_copied: bool,
+        copying: Copying,
     ) -> Result<PhotoLink, BookError> {
-        let path = if is_copied {
-            self.copy_photo(photo, sha256)?
-        } else {
-            let whole = absolute(photo).map_err(|error| BookError::Io {
-                path: photo.into(),
-                action: "finding its whole path",
-                error,
-            })?;
-            whole.to_string_lossy().into_owned()
+        let mut copy_sha256 = None;
+        let path = match (self.path_within(photo), copying) {
+            (Some(within), _) => within,
+            (None, Copying::Whole) => self.copy_photo(photo, sha256)?,
+            (None, Copying::PixelsOnly) => {
+                let (path, sha256) = self.copy_pixels(photo)?;
+                copy_sha256 = Some(sha256);
+                path
+            }
+            (None, Copying::InPlace) => {
+                let whole = absolute(photo).map_err(|error| BookError::Io {
+                    path: photo.into(),
+                    action: "finding its whole path",
+                    error,
+                })?;
+                whole.to_string_lossy().into_owned()
+            }
         };
         Ok(PhotoLink {
             path,
             sha256: sha256.to_owned(),
+            copy_sha256,
         })
     }
 }
 
 impl Voucher {
-    /// Takes day and place from a photo where nobody wrote them down; tells which fields it filled.
+    /// Takes day and place from a photo where nobody wrote them down or withheld them; tells which fields it filled.
     pub fn fill_from(&mut self, photo: &Photo) -> Vec<&'static str> {
         let mut filled = Vec::new();
         if let (None, Some(taken)) = (&self.event_date, &photo.taken) {
             self.event_date = Some(taken.split('T').next().unwrap_or(taken).to_owned());
             filled.push("eventDate");
         }
-        if let (None, None, Some(place)) =
-            (self.decimal_latitude, self.decimal_longitude, photo.place)
-        {
+        let is_told = self.data_generalizations.is_none();
+        let place = photo.place.filter(|_| is_told);
+        if let (None, None, Some(place)) = (self.decimal_latitude, self.decimal_longitude, place) {
             self.decimal_latitude = Some(place.latitude);
             self.decimal_longitude = Some(place.longitude);
             self.geodetic_datum = Some(WGS84.to_owned());

@@ -6,11 +6,11 @@ use super::figures::observation;
 use super::store::Book;
 use super::voucher::{DECAY_STAGES, HOST_WOODS, SUBSTRATES, Voucher};
 use crate::ranges::{Agreement, Character, Ranges, compare};
+use crate::reading;
 use jiff::civil::Date;
 use serde_json::Value;
 use sha2::{Digest, Sha256};
 use std::collections::{BTreeMap, BTreeSet};
-use std::fs::File;
 use std::io::{self, Write};
 use std::path::Path;
 
@@ -71,6 +71,7 @@ pub fn check(book: &Book, today: &str) -> Vec<Complaint> {
         });
     }
     doubles(book, &mut found);
+    same_walks(book, &mut found);
     shared_photos(book, &mut found);
     for voucher in book.vouchers() {
         let mut say = |gravity, code, text: String| {
@@ -83,6 +84,8 @@ pub fn check(book: &Book, today: &str) -> Vec<Complaint> {
         };
         dates(voucher, today, &mut say);
         coordinates(voucher, &mut say);
+        name(voucher, &mut say);
+        country(voucher, &mut say);
         words(voucher, &mut say);
         photos(book, voucher, &mut say);
         measurements(voucher, &mut say);
@@ -146,6 +149,32 @@ fn doubles(book: &Book, found: &mut Vec<Complaint>) {
             code: "id-twice",
             text: format!("these vouchers share the identifier {id}, as files copied or written by two people at once do; `poreline book merge` puts them together or keeps both"),
         });
+    }
+}
+
+/// The same walk written down twice makes every taxon on it look rarer or more frequent than it was.
+fn same_walks(book: &Book, found: &mut Vec<Complaint>) {
+    let mut of: BTreeMap<(&str, String), usize> = BTreeMap::new();
+    for foray in book.forays() {
+        let place = foray.locality.trim().to_lowercase();
+        *of.entry((&foray.event_date, place)).or_default() += 1;
+    }
+    for foray in book.forays() {
+        let key = (
+            foray.event_date.as_str(),
+            foray.locality.trim().to_lowercase(),
+        );
+        if let Some(times) = of.remove(&key).filter(|times| *times > 1) {
+            found.push(Complaint {
+                record: foray.title(),
+                gravity: Gravity::Look,
+                code: "walk-twice",
+                text: format!(
+                    "{times} walks bear this day and place, and each counts in frequencies; if it was \
+                     one walk, put its checklists together and take the file of the other away"
+                ),
+            });
+        }
     }
 }
 
@@ -229,6 +258,19 @@ fn dates(voucher: &Voucher, today: &str, say: Say<'_>) {
     }
     if let Some(text) = &voucher.date_identified {
         date(text, "the date of the determination", today, say);
+        let found = voucher.event_date.as_deref().and_then(day);
+        // A year or a month alone may lie on either side.
+        let names_a_day = text.len() >= "2026-10-04".len();
+        if let (Some(found), Some(named)) = (found, day(text))
+            && names_a_day
+            && named < found
+        {
+            say(
+                Gravity::Wrong,
+                "named-before-found",
+                format!("it was named on {text}, before it was collected; look at both dates"),
+            );
+        }
     }
 }
 
@@ -270,6 +312,46 @@ fn coordinates(voucher: &Voucher, say: Say<'_>) {
     }
 }
 
+/// A genus is written with a capital and an epithet without (International Code of Nomenclature for algae,
+/// fungi, and plants, Recommendation 60F).
+fn name(voucher: &Voucher, say: Say<'_>) {
+    let Some(name) = &voucher.scientific_name else {
+        return;
+    };
+    let mut words = name.split_whitespace();
+    let begins = |word: &str, is: fn(char) -> bool| word.chars().next().is_some_and(is);
+    let genus = words
+        .next()
+        .is_some_and(|word| begins(word, char::is_uppercase));
+    let epithet = words
+        .next()
+        .is_none_or(|word| !begins(word, char::is_uppercase));
+    if !(genus && epithet) {
+        say(
+            Gravity::Look,
+            "name-odd",
+            format!(
+                "the name is “{name}”; a genus begins with a capital and an epithet without one"
+            ),
+        );
+    }
+}
+
+fn country(voucher: &Voucher, say: Say<'_>) {
+    if let Some(code) = &voucher.country_code
+        && (code == "UK" || code.len() != 2 || !code.chars().all(|c| c.is_ascii_uppercase()))
+    {
+        say(
+            Gravity::Wrong,
+            "country-unknown",
+            format!(
+                "the country is “{code}”; portals take the two capitals of ISO 3166-1, which are GB for \
+                 the United Kingdom"
+            ),
+        );
+    }
+}
+
 fn words(voucher: &Voucher, say: Say<'_>) {
     for (what, word, known) in [
         ("host wood", &voucher.host_wood, &HOST_WOODS[..]),
@@ -307,7 +389,7 @@ fn photos(book: &Book, voucher: &Voucher, say: Say<'_>) {
                 "photo-missing",
                 format!("the photo {} cannot be read: {error}", path.display()),
             ),
-            Ok(sha256) if sha256 != photo.sha256 => say(
+            Ok(sha256) if sha256 != photo.sha256_of_file() => say(
                 Gravity::Wrong,
                 "photo-changed",
                 format!(
@@ -334,7 +416,7 @@ fn sha256(path: &Path) -> io::Result<String> {
         }
     }
     let mut into = Into(Sha256::new());
-    io::copy(&mut File::open(path)?, &mut into)?;
+    io::copy(&mut reading::open(path)?, &mut into)?;
     let mut hex = String::new();
     for byte in into.0.finalize() {
         use std::fmt::Write as _;
@@ -400,6 +482,7 @@ mod tests {
             path: "photos/a.jpg".to_owned(),
             // SHA-256 of "abc", FIPS 180-4 example.
             sha256: "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad".to_owned(),
+            ..PhotoLink::default()
         }];
         change(&mut voucher);
         book.add_voucher(voucher).expect("added");
@@ -416,6 +499,21 @@ mod tests {
 
     #[test]
     fn each_fault_is_found() {
+        assert_eq!(
+            codes(|v| v.date_identified = Some("2026-10-03".to_owned())),
+            ["named-before-found"]
+        );
+        for name in ["fomes fomentarius", "Fomes Fomentarius"] {
+            assert_eq!(
+                codes(|v| v.scientific_name = Some(name.to_owned())),
+                ["name-odd"],
+                "{name}"
+            );
+        }
+        for (code, found) in [("GB", 0), ("UK", 1), ("gb", 1), ("England", 1)] {
+            let complaints = codes(|v| v.country_code = Some(code.to_owned()));
+            assert_eq!(complaints.len(), found, "{code}");
+        }
         assert_eq!(codes(|v| v.event_date = None), ["date-missing"]);
         for text in ["4 Oct 2026", "2026-13-01", "2026-02-30", ""] {
             assert_eq!(
@@ -515,6 +613,7 @@ mod tests {
         other.photos.push(PhotoLink {
             path: "photos/a.jpg".to_owned(),
             sha256: "0".repeat(64),
+            ..PhotoLink::default()
         });
         let mut third = Voucher::new("3");
         third.photos.clone_from(&other.photos);

@@ -1,6 +1,7 @@
 //! Checklists of walks as CSV, so that a club's spreadsheet comes in and goes out.
 //!
-//! UTF-8, commas, a header row (RFC 4180), one row a taxon. Columns in any order; those that are not
+//! UTF-8, commas (or semicolons, as spreadsheets write them where the comma is the decimal sign), a header
+//! row (RFC 4180), one row a taxon. Columns in any order; those that are not
 //! listed here are passed over.
 //!
 //! | column | meaning |
@@ -70,13 +71,22 @@ pub struct TakenIn {
     pub changed: usize,
 }
 
+/// What stands between cells: the semicolon where spreadsheets write decimal commas, else the comma.
+fn delimiter(csv: &[u8]) -> u8 {
+    let header = csv.split(|byte| *byte == b'\n').next().unwrap_or_default();
+    let has = |byte| header.contains(&byte);
+    if has(b';') && !has(b',') { b';' } else { b',' }
+}
+
 /// Reads walks with their checklists, in the order in which they first come. The identifier is empty
 /// where the table names none; [`Book::take_in`] gives one.
 ///
 /// # Errors
 /// [`ChecklistError`] with the row and the column.
 pub fn read_checklists(csv: &[u8]) -> Result<Vec<Foray>, ChecklistError> {
-    let mut reader = csv::Reader::from_reader(csv);
+    let mut reader = csv::ReaderBuilder::new()
+        .delimiter(delimiter(csv))
+        .from_reader(csv);
     let columns: BTreeMap<String, usize> = reader
         .headers()?
         .iter()
@@ -251,6 +261,15 @@ mod tests {
         assert_eq!(first.identification_qualifier.as_deref(), Some("cf."));
         assert_eq!(first.catalog_number.as_deref(), Some("AF-1"));
         assert!(walks[1].checklist.is_empty());
+    }
+
+    #[test]
+    fn semicolons_stand_for_commas() {
+        let csv =
+            "eventDate;locality;scientificName\n2026-10-04;Alder Fen, north;Stereum hirsutum\n";
+        let walks = read_checklists(csv.as_bytes()).expect("walks");
+        assert_eq!(walks[0].locality, "Alder Fen, north");
+        assert_eq!(walks[0].checklist[0].scientific_name, "Stereum hirsutum");
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! What can go wrong with a book, and what to do about it.
 
 use super::number::PatternError;
+use crate::photo::PhotoError;
 use crate::ranges::RangesError;
 use std::io;
 use std::path::PathBuf;
@@ -8,6 +9,9 @@ use std::path::PathBuf;
 /// Why something could not be done with a book.
 #[derive(Debug, thiserror::Error)]
 pub enum BookError {
+    /// A photo of which a copy without the place was to be made.
+    #[error(transparent)]
+    Photo(#[from] PhotoError),
     /// The folder has no `book.json`.
     #[error("{0} is no book: it has no book.json. Make one with `poreline book init`")]
     NotABook(PathBuf),

@@ -99,7 +99,8 @@ impl Book {
             }
             Err(error) => return Err(NoPhoto::Photo(error)),
         };
-        if Some(photo.sha256.as_str()) != sha256 {
+        let expected = link.map_or(sha256, |link| Some(link.sha256_of_file()));
+        if Some(photo.sha256.as_str()) != expected {
             return Err(NoPhoto::Changed(path));
         }
         let seen = Seen::again(&photo, findings, progress);

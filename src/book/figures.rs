@@ -47,7 +47,12 @@ impl PhotoFigures {
     /// Reads what was measured.
     #[must_use]
     pub fn of(attached: &Attached) -> Self {
-        let findings = &attached.findings;
+        Self::of_findings(&attached.findings)
+    }
+
+    /// Reads findings.
+    #[must_use]
+    pub fn of_findings(findings: &Value) -> Self {
         let text = |at: &str| Some(findings.pointer(at)?.as_str()?.to_owned());
         let per_mm = ["pores", "teeth", "gills", "maze"]
             .iter()
@@ -70,11 +75,13 @@ impl VoucherFigures {
     /// Reads a voucher's findings.
     #[must_use]
     pub fn of(voucher: &Voucher) -> Self {
-        let photos: Vec<PhotoFigures> = voucher
-            .current()
-            .into_iter()
-            .map(PhotoFigures::of)
-            .collect();
+        let current = voucher.current().into_iter();
+        Self::of_photos(current.map(PhotoFigures::of).collect())
+    }
+
+    /// Pools the figures of different photos.
+    #[must_use]
+    pub fn of_photos(photos: Vec<PhotoFigures>) -> Self {
         let kinds: Vec<SurfaceType> = photos.iter().filter_map(|photo| photo.surface).collect();
         let surface = kinds
             .iter()
@@ -173,6 +180,7 @@ mod tests {
                 PhotoLink {
                     path: String::new(),
                     sha256,
+                    ..PhotoLink::default()
                 },
                 Attached {
                     findings,

@@ -1,6 +1,7 @@
 //! How often each taxon was met: the share of walks on which it was recorded.
 
 use super::foray::Foray;
+use super::voucher::said;
 use crate::statistics::wilson;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -12,7 +13,7 @@ pub const MONTHS: [&str; 12] = [
 /// How often one taxon was met.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Frequency {
-    /// The name.
+    /// The name as one says it: what is *cf.* or *aff.* a species is not counted as that species.
     pub taxon: String,
     /// Walks on which it was recorded.
     pub walks: usize,
@@ -36,13 +37,15 @@ pub struct Frequency {
 /// an empty checklist counts as a walk on which nothing was met.
 #[must_use]
 pub fn frequencies(forays: &[Foray]) -> Vec<Frequency> {
-    let mut walks: BTreeMap<&str, Vec<&Foray>> = BTreeMap::new();
+    let mut walks: BTreeMap<String, Vec<&Foray>> = BTreeMap::new();
     for foray in forays {
-        let names: BTreeSet<&str> = foray
+        let names: BTreeSet<String> = foray
             .checklist
             .iter()
-            .map(|sighting| sighting.scientific_name.trim())
-            .filter(|name| !name.is_empty())
+            .filter_map(|sighting| {
+                let qualifier = sighting.identification_qualifier.as_deref();
+                said(&sighting.scientific_name, qualifier)
+            })
             .collect();
         for name in names {
             walks.entry(name).or_default().push(foray);
@@ -54,7 +57,7 @@ pub fn frequencies(forays: &[Foray]) -> Vec<Frequency> {
         .map(|(taxon, on)| {
             let dates = || on.iter().map(|foray| foray.event_date.clone());
             Frequency {
-                taxon: taxon.to_owned(),
+                taxon,
                 walks: on.len(),
                 of: forays.len(),
                 share: on.len() as f64 / forays.len() as f64,
@@ -130,6 +133,18 @@ mod tests {
             [0, 0, 1, 0, 0, 0, 0, 0, 1, 2, 0, 0]
         );
         assert!((table[1].share - 0.5).abs() < 1e-12);
+    }
+
+    #[test]
+    fn a_doubtful_name_does_not_count_as_the_species() {
+        let mut doubtful = walk("2026-10-03", &["Trametes versicolor"]);
+        doubtful.checklist[0].identification_qualifier = Some("cf.".to_owned());
+        let table = frequencies(&[walk("2026-09-12", &["Trametes versicolor"]), doubtful]);
+        let told: Vec<(&str, usize)> = table.iter().map(|f| (f.taxon.as_str(), f.walks)).collect();
+        assert_eq!(
+            told,
+            [("Trametes cf. versicolor", 1), ("Trametes versicolor", 1)]
+        );
     }
 
     #[test]

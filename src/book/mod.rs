@@ -34,7 +34,7 @@ mod versions;
 mod voucher;
 mod walks;
 
-pub use attach::{FindingsError, FindingsRead, WGS84, findings_read};
+pub use attach::{Copying, FindingsError, FindingsRead, WGS84, findings_read};
 pub use cell::{guarded, unguarded};
 pub use check::{Complaint, Gravity, check};
 pub use checklist::{

@@ -7,13 +7,15 @@ use super::error::{BookError, Damaged};
 use super::foray::Foray;
 use super::number::Pattern;
 use super::voucher::Voucher;
+use crate::photo;
 use crate::ranges::Ranges;
+use crate::reading;
 use files::{Kept, add, insert, io_error, put, read_all, safe, save, sweep, write};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 use serde_with::skip_serializing_none;
 use std::fs::{self, File};
-use std::io;
+use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 
 /// The schema's name in `book.json`.
@@ -126,7 +128,7 @@ impl Book {
     /// [`BookError::NotABook`], [`BookError::Damaged`] of `book.json` itself, [`BookError::Io`].
     pub fn open(folder: &Path) -> Result<Self, BookError> {
         let path = folder.join(CARD);
-        let text = match fs::read(&path) {
+        let text = match reading::bytes(&path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => {
                 return Err(BookError::NotABook(folder.into()));
             }
@@ -319,7 +321,7 @@ impl Book {
             error,
         };
         let shipped = Ranges::shipped().map_err(refused)?;
-        match fs::read(&path) {
+        match reading::bytes(&path) {
             Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(shipped),
             read => {
                 let bytes = read.map_err(io_error(&path, "reading"))?;
@@ -352,10 +354,29 @@ impl Book {
         let name = format!("{}-{short}.{}", safe(&stem), safe(&extension));
         let target = folder.join(&name);
         if !target.exists() {
-            let mut source = File::open(photo).map_err(io_error(photo, "reading"))?;
+            let mut source = reading::open(photo).map_err(io_error(photo, "reading"))?;
             put(&target, |file| io::copy(&mut source, file).map(drop))?;
         }
         Ok(format!("{PHOTOS}/{name}"))
+    }
+
+    /// Copies a photo's pixels into the book, and nothing else that the file says; tells the copy's path
+    /// there and its SHA-256. The copy's name does not tell that of the photo, which may name the place.
+    ///
+    /// # Errors
+    /// [`BookError::Photo`], [`BookError::Io`].
+    pub fn copy_pixels(&self, photo: &Path) -> Result<(String, String), BookError> {
+        let folder = self.folder.join(PHOTOS);
+        fs::create_dir_all(&folder).map_err(io_error(&folder, "making the folder"))?;
+        let pixels = photo::pixels_only(photo)?;
+        let sha256 = photo::sha256(&pixels);
+        let short: String = sha256.chars().take(8).collect();
+        let name = format!("photo-{short}.png");
+        let target = folder.join(&name);
+        if !target.exists() {
+            put(&target, |file| file.write_all(&pixels))?;
+        }
+        Ok((format!("{PHOTOS}/{name}"), sha256))
     }
 
     /// Keeps other programs of this kind from writing until it is dropped.

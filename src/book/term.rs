@@ -215,6 +215,7 @@ struct Figure {
 impl Figure {
     fn read(&self, value: &str) -> Result<f64, TermError> {
         value
+            .replace(',', ".")
             .parse()
             .ok()
             .filter(|number: &f64| number.is_finite() && (self.holds)(*number))
@@ -287,7 +288,7 @@ mod tests {
             ("revision", "7", "no field"),
             ("photos", "x", "no field"),
             ("decimalLatitude", "91", "from -90 to 90"),
-            ("decimalLatitude", "52,6", "from -90 to 90"),
+            ("decimalLatitude", "fifty-two", "from -90 to 90"),
             ("decimalLongitude", "NaN", "from -180 to 180"),
             ("coordinateUncertaintyInMeters", "0", "more than 0"),
             ("capWidthCm", "-3", "more than 0"),
@@ -298,6 +299,10 @@ mod tests {
             assert!(error.contains(says), "{term}: {error}");
         }
         assert_eq!(voucher.catalog_number, "1");
+        voucher
+            .set("decimalLatitude", "52,64")
+            .expect("a decimal comma");
+        assert_eq!(voucher.decimal_latitude, Some(52.64));
     }
 
     #[test]

@@ -124,13 +124,24 @@ pub struct Determination {
 }
 
 /// A photo of a voucher.
+#[skip_serializing_none]
 #[derive(Debug, Clone, PartialEq, Eq, Default, Serialize, Deserialize)]
 #[serde(rename_all = "camelCase", default)]
 pub struct PhotoLink {
     /// Where it is; relative paths start at the book's folder.
     pub path: String,
-    /// SHA-256 of its bytes, hexadecimal.
+    /// SHA-256 of its bytes as it was measured, hexadecimal.
     pub sha256: String,
+    /// The same of the copy in the book, where that is another: with the same pixels and without the place.
+    pub copy_sha256: Option<String>,
+}
+
+impl PhotoLink {
+    /// SHA-256 that the file at its path is to have, hexadecimal.
+    #[must_use]
+    pub fn sha256_of_file(&self) -> &str {
+        self.copy_sha256.as_deref().unwrap_or(&self.sha256)
+    }
 }
 
 /// Findings attached to a voucher, whole, as they were printed.
@@ -186,10 +197,39 @@ impl Voucher {
         self.identification_remarks = new.identification_remarks;
     }
 
-    /// Attaches findings and the photo they were made on. Earlier findings on the same photo stay.
-    pub fn attach(&mut self, photo: PhotoLink, attached: Attached) {
+    /// Attaches findings and the photo they were made on. Earlier findings on the same photo stay; the
+    /// same ones once more are not kept twice. Where the place was blurred or withheld they do not tell it.
+    pub fn attach(&mut self, photo: PhotoLink, mut attached: Attached) {
+        if self.data_generalizations.is_some() {
+            attached.withhold_place(&photo.path);
+        }
         self.add_photo(photo);
-        self.measurements.push(attached);
+        let is_there = |known: &&Attached| known.findings == attached.findings;
+        if !self.current().iter().any(is_there) {
+            self.measurements.push(attached);
+        }
+    }
+
+    /// Takes out of findings that are attached where their photos were taken, which their files had told.
+    pub fn withhold_places(&mut self) {
+        for attached in &mut self.measurements {
+            let link = self
+                .photos
+                .iter()
+                .find(|p| Some(p.sha256.as_str()) == attached.photo());
+            let path = link.map_or("", |link| &link.path).to_owned();
+            attached.withhold_place(&path);
+        }
+    }
+
+    /// Takes a photo off that was attached by mistake, with all that was measured on it; the photo itself
+    /// stays where it is. Whether there was such a photo.
+    pub fn detach(&mut self, sha256: &str) -> bool {
+        let before = self.photos.len();
+        self.photos.retain(|photo| photo.sha256 != sha256);
+        self.measurements
+            .retain(|attached| attached.photo() != Some(sha256));
+        self.photos.len() < before
     }
 
     /// Adds a photo; one of the same bytes changes its place only.
@@ -215,6 +255,24 @@ impl Voucher {
 }
 
 impl Attached {
+    /// Takes out where the photo was taken, and puts its path in the book in place of the one where it had
+    /// lain, whose names may tell.
+    fn withhold_place(&mut self, path: &str) {
+        let Some(photo) = self
+            .findings
+            .get_mut("photo")
+            .and_then(Value::as_object_mut)
+        else {
+            return;
+        };
+        if let Some(place) = photo.get_mut("place") {
+            *place = Value::Null;
+        }
+        if let Some(had) = photo.get_mut("path") {
+            *had = path.into();
+        }
+    }
+
     /// SHA-256 of the photo that the findings are of.
     #[must_use]
     pub fn photo(&self) -> Option<&str> {
@@ -261,6 +319,7 @@ mod tests {
         PhotoLink {
             path: format!("photos/{photo}.jpg"),
             sha256: photo.to_owned(),
+            ..PhotoLink::default()
         }
     }
 
@@ -306,5 +365,17 @@ mod tests {
             .filter_map(|a| a.findings.pointer("/pores/per_mm/value")?.as_f64())
             .collect();
         assert_eq!(per_mm, [4.2, 5.0]);
+    }
+
+    #[test]
+    fn the_same_findings_are_kept_once_and_a_photo_can_be_taken_off() {
+        let mut voucher = Voucher::new("AF 1");
+        voucher.attach(link("a"), findings("a", 4.0));
+        voucher.attach(link("b"), findings("b", 5.0));
+        voucher.attach(link("a"), findings("a", 4.0));
+        assert_eq!(voucher.measurements.len(), 2);
+        assert!(voucher.detach("a") && !voucher.detach("a"));
+        assert_eq!((voucher.photos.len(), voucher.measurements.len()), (1, 1));
+        assert_eq!(voucher.current()[0].photo(), Some("b"));
     }
 }

@@ -1,5 +1,6 @@
 //! What was typed, read into types; nothing is looked up or opened.
 
+use super::batch::args::BatchArgs;
 use super::book::args::BookCommand;
 use crate::basis::Corners;
 use crate::corrections::{LeastWall, NoLeastWall};
@@ -105,6 +106,10 @@ pub(super) enum Command {
     #[command(after_help = cautions(), after_long_help = format!("{ABOUT_SCALE}\n{}", cautions()))]
     Measure(MeasureArgs),
 
+    /// Measure a folder of photos, and pick up where it was left
+    #[command(after_help = cautions(), after_long_help = format!("{}\n{}", super::batch::args::ABOUT, cautions()))]
+    Batch(Box<BatchArgs>),
+
     /// Make a sheet of scale cards to print and cut out
     Card(CardArgs),
 
@@ -177,15 +182,64 @@ impl From<PaperSize> for Paper {
 
 /// `poreline measure` as typed.
 #[derive(Debug, Clone, PartialEq, Args)]
-#[expect(
-    clippy::struct_excessive_bools,
-    reason = "each is an option that is typed or not"
-)]
 pub(super) struct MeasureArgs {
     /// Photos to measure: JPEG, PNG, TIFF, WebP or BMP; they are never altered
     #[arg(value_name = "PHOTO", required = true)]
     pub(super) photos: Vec<PathBuf>,
 
+    #[command(flatten)]
+    pub(super) settings: SettingsArgs,
+
+    /// Save the scale of this photo, with its uncertainty, camera and size, for --set-up
+    #[arg(
+        long,
+        value_name = "NAME|FILE",
+        conflicts_with_all = ["set_up", "from_file"],
+        help_heading = SCALE_MORE
+    )]
+    pub(super) save_set_up: Option<String>,
+
+    /// Save the set-up in place of one that is already there
+    #[arg(
+        long,
+        requires = "save_set_up",
+        conflicts_with_all = ["set_up", "from_file"],
+        help_heading = SCALE_MORE
+    )]
+    pub(super) replace_set_up: bool,
+
+    /// Make the corrections that were saved from the window for this photo: pores joined, split, deleted,
+    /// added or drawn by hand
+    #[arg(long, value_name = "FILE", help_heading = PORES)]
+    pub(super) corrections: Option<PathBuf>,
+
+    /// Print one JSON object per photo and line, for scripts
+    #[arg(long, help_heading = "Results")]
+    pub(super) json: bool,
+
+    /// Write the table of pores to this file, one row a pore
+    #[arg(long, value_name = "FILE", help_heading = "Results")]
+    pub(super) csv: Option<PathBuf>,
+
+    /// Write the photo with the pores outlined to this file, as PNG
+    #[arg(long, value_name = "FILE.png", help_heading = "Results")]
+    pub(super) overlay: Option<PathBuf>,
+
+    /// Write over files that are already there
+    #[arg(long, help_heading = "Results")]
+    pub(super) replace: bool,
+
+    #[command(flatten)]
+    pub(super) comparison: ComparisonArgs,
+}
+
+/// What photos are measured by, as typed: the same for one photo and for a folder of them.
+#[derive(Debug, Clone, PartialEq, Args)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is an option that is typed or not"
+)]
+pub(super) struct SettingsArgs {
     /// The scale, as pixels per millimetre
     #[arg(
         long,
@@ -272,24 +326,6 @@ pub(super) struct MeasureArgs {
     )]
     pub(super) from_file: bool,
 
-    /// Save the scale of this photo, with its uncertainty, camera and size, for --set-up
-    #[arg(
-        long,
-        value_name = "NAME|FILE",
-        conflicts_with_all = ["set_up", "from_file"],
-        help_heading = SCALE_MORE
-    )]
-    pub(super) save_set_up: Option<String>,
-
-    /// Save the set-up in place of one that is already there
-    #[arg(
-        long,
-        requires = "save_set_up",
-        conflicts_with_all = ["set_up", "from_file"],
-        help_heading = SCALE_MORE
-    )]
-    pub(super) replace_set_up: bool,
-
     /// Use the set-up on photos of another size, camera or focal length too
     #[arg(
         long,
@@ -345,11 +381,6 @@ pub(super) struct MeasureArgs {
     )]
     pub(super) whole_photo: bool,
 
-    /// Make the corrections that were saved from the window for this photo: pores joined, split, deleted,
-    /// added or drawn by hand
-    #[arg(long, value_name = "FILE", help_heading = PORES)]
-    pub(super) corrections: Option<PathBuf>,
-
     /// How high a wall has to be to part two pores, as a multiple of the usual height, from 0.5 (faint
     /// walls part pores too) to 2 (only high ones do). How accurate figures are was proved for 1 only
     #[arg(
@@ -372,25 +403,6 @@ pub(super) struct MeasureArgs {
         help_heading = "Colour (indicative only without a white)"
     )]
     pub(super) white: Option<Rect>,
-
-    /// Print one JSON object per photo and line, for scripts
-    #[arg(long, help_heading = "Results")]
-    pub(super) json: bool,
-
-    /// Write the table of pores to this file, one row a pore
-    #[arg(long, value_name = "FILE", help_heading = "Results")]
-    pub(super) csv: Option<PathBuf>,
-
-    /// Write the photo with the pores outlined to this file, as PNG
-    #[arg(long, value_name = "FILE.png", help_heading = "Results")]
-    pub(super) overlay: Option<PathBuf>,
-
-    /// Write over files that are already there
-    #[arg(long, help_heading = "Results")]
-    pub(super) replace: bool,
-
-    #[command(flatten)]
-    pub(super) comparison: ComparisonArgs,
 }
 
 /// Heading of the options that change which pores are found.

@@ -1,18 +1,22 @@
 //! The command line: what was typed, resolved, run and printed. Nothing below it prints.
 
 mod args;
+mod batch;
 mod book;
 mod card;
 mod files;
 mod measure;
 mod ranges;
 mod set_ups;
+mod settings;
+mod terminal;
+
+pub use terminal::say;
 
 use args::{Cli, Command};
 use clap::error::ErrorKind;
 use clap::{CommandFactory as _, Parser as _};
 use std::ffi::OsString;
-use std::io::{self, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
@@ -62,6 +66,10 @@ pub fn run(typed: impl IntoIterator<Item = OsString>) -> Next {
             command: Some(Command::Measure(args)),
             ..
         }) => Next::Exit(measure::run(args)),
+        Ok(Cli {
+            command: Some(Command::Batch(args)),
+            ..
+        }) => Next::Exit(batch::run(*args)),
         Ok(Cli {
             command: Some(Command::Card(args)),
             ..
@@ -134,9 +142,4 @@ fn is_no_command(typed: &[OsString]) -> bool {
             .any(|command| word == command.get_name());
         !is_command && !word.as_encoded_bytes().starts_with(b"-") && !Path::new(word).exists()
     })
-}
-
-/// Says something on standard error; where that is closed there is nobody to tell.
-pub fn say(words: &str) {
-    let _ = writeln!(io::stderr(), "poreline: {words}");
 }

@@ -1,6 +1,7 @@
 //! Published ranges: `poreline ranges` lists them, `poreline measure --compare` compares with them.
 
 use super::args::{ComparisonArgs, HostWood, RangesArgs};
+use super::terminal::harmless;
 use super::{Outcome, say};
 use crate::export::comparison;
 use crate::findings::Findings;
@@ -109,6 +110,6 @@ pub(super) fn run(args: &RangesArgs) -> Outcome {
         return Outcome::NothingDone;
     }
     // Whoever reads may have read enough.
-    let _ = io::stdout().lock().write_all(text.as_bytes());
+    let _ = io::stdout().lock().write_all(harmless(&text).as_bytes());
     Outcome::Done
 }

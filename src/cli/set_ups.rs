@@ -1,5 +1,6 @@
 //! `poreline set-ups`: what was saved by name.
 
+use super::terminal::harmless;
 use super::{Outcome, say};
 use crate::set_up::{SetUp, SetUpError, SetUps};
 use std::io::{self, Write as _};
@@ -22,7 +23,11 @@ pub(super) fn run() -> Outcome {
         match load(&set_ups, &name) {
             // Whoever reads may have read enough.
             Ok(set_up) => {
-                let _ = writeln!(out, "{name}: {}", set_up.in_words());
+                let _ = writeln!(
+                    out,
+                    "{}",
+                    harmless(&format!("{name}: {}", set_up.in_words()))
+                );
             }
             Err(error) => say(&error.to_string()),
         }

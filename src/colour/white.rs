@@ -3,6 +3,7 @@
 use crate::card::Tones;
 use crate::geometry::Rect;
 use crate::photo::{self, Photo};
+use serde::{Deserialize, Serialize};
 
 /// Lightness L* that a white is taken to have: white paper and the white of colour charts lie between
 /// 93 and 96 (the chart's white patch has 95.19; paper from memory), and 95 is at most two off.
@@ -18,7 +19,8 @@ const ROUNDING_PX: f64 = 1e-6;
 const DARKEST: f64 = 0.05;
 
 /// What a white was.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum WhiteSource {
     /// A patch that a person pointed at.
     Patch,
@@ -38,7 +40,7 @@ impl WhiteSource {
 }
 
 /// Light of something white on a photo.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct White {
     /// Its mean linear red, green and blue, 0–1.
     pub light: [f64; 3],

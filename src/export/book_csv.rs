@@ -129,6 +129,7 @@ mod tests {
             PhotoLink {
                 path: "photos/a.jpg".to_owned(),
                 sha256: "ab".to_owned(),
+                ..PhotoLink::default()
             },
             attached,
         );

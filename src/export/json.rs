@@ -76,6 +76,7 @@ fn scale(scale: &Scale, tilt_deg: Option<f64>) -> Value {
         "standard_uncertainty": number(scale.standard_uncertainty),
         "how": scale.how.word(),
         "tilt_deg": optional(tilt_deg),
+        "mark_px": optional(scale.mark_px),
     })
 }
 

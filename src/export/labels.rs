@@ -28,6 +28,8 @@ const PADDING_MM: f64 = 3.0;
 const CODE_MM: f64 = 21.0;
 /// Size of the text, points: as large as fits.
 const SIZES: [f32; 7] = [8.0, 7.5, 7.0, 6.5, 6.0, 5.5, 5.0];
+/// Letters of one entry that are looked at, more than a label holds of the smallest.
+const MOST_LETTERS: usize = 4000;
 /// From one line to the next, in sizes.
 const LEADING: f32 = 1.3;
 /// Size of the number and the name, in sizes of the text.
@@ -146,11 +148,15 @@ fn fitted(lines: &[Line], [width, height]: [f32; 2], faces: &Faces) -> (f32, Vec
         }
     }
     let (size, mut lines) = set;
-    while !lines.is_empty() && tall(&lines, size) > height {
-        lines.pop();
-        if let Some(last) = lines.last_mut() {
-            last.text.push('…');
-        }
+    let mut used = 0.0;
+    let fitting = lines.iter().take_while(|line| {
+        used += line.size * size * LEADING;
+        used <= height
+    });
+    let fitting = fitting.count();
+    lines.truncate(fitting);
+    if let Some(last) = lines.last_mut() {
+        last.text.push('…');
     }
     (size, lines)
 }
@@ -171,6 +177,7 @@ fn broken(line: &Line, width: f32, size: f32, faces: &Faces) -> Vec<Line> {
 fn lines(card: &BookCard, voucher: &Voucher) -> Vec<Line> {
     let mut lines = Vec::new();
     let mut say = |text: String, is_bold: bool, size: f32| {
+        let text: String = text.chars().take(MOST_LETTERS).collect();
         if !text.is_empty() {
             lines.push(Line {
                 text,
@@ -320,6 +327,7 @@ mod tests {
             PhotoLink {
                 path: "a.jpg".to_owned(),
                 sha256: "a".to_owned(),
+                ..PhotoLink::default()
             },
             Attached {
                 measurement_determined_date: "2026-10-04T19:00:00".to_owned(),

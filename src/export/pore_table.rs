@@ -21,6 +21,7 @@
 //! | `by_hand` | – | a person shaped it: joined, split, added or drew it |
 
 use super::digits;
+use super::parquet_table::Kind;
 use crate::pores::Pore;
 use crate::scale::Scale;
 use crate::units::{Millimetres, Pixels};
@@ -42,6 +43,15 @@ pub const COLUMNS: [&str; 14] = [
     "counted",
     "by_hand",
 ];
+
+/// What the cells of each column hold, for tables that keep kinds apart.
+pub const KINDS: [Kind; COLUMNS.len()] = {
+    use Kind::{Number, Truth, Whole};
+    [
+        Whole, Number, Number, Number, Number, Number, Number, Number, Number, Number, Number,
+        Truth, Truth, Truth,
+    ]
+};
 
 /// Digits of every measured figure.
 const SIGNIFICANT_DIGITS: usize = 6;

@@ -55,6 +55,16 @@ pub struct Traced {
     pub corrections: Applied,
 }
 
+impl Traced {
+    /// Standard deviation of the photo's own blur at the outlines, px of the picture; `None` where there
+    /// are none.
+    #[must_use]
+    pub fn blur_px(&self) -> Option<f64> {
+        let frame_px = self.model.as_ref()?.blur_of_photo();
+        Some(f64::from(frame_px) / PX_PER_SPACING * self.segmentation.spacing_px)
+    }
+}
+
 /// Corrections as they were applied.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Applied {

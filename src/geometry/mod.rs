@@ -5,12 +5,16 @@
 
 mod moments;
 mod polygon;
+mod simplify;
 
 pub use moments::{Ellipse, Moments};
 pub use polygon::{Feret, Polygon};
 
+use serde::{Deserialize, Serialize};
+
 /// A place on the photo, in pixels.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
+#[serde(from = "[f64; 2]", into = "[f64; 2]")]
 pub struct Point {
     /// To the right.
     pub x: f64,
@@ -32,8 +36,21 @@ impl Point {
     }
 }
 
+/// In a file a place is `[x, y]`.
+impl From<[f64; 2]> for Point {
+    fn from([x, y]: [f64; 2]) -> Self {
+        Self { x, y }
+    }
+}
+
+impl From<Point> for [f64; 2] {
+    fn from(p: Point) -> Self {
+        [p.x, p.y]
+    }
+}
+
 /// An upright rectangle, in pixels; half-open, so that rectangles laid side by side share no pixel.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Rect {
     /// Left edge.
     pub x: f64,

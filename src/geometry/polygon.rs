@@ -1,9 +1,11 @@
 //! Simple polygons: area, perimeter, moments, hull, Feret diameters.
 
 use super::{Moments, Point, Rect};
+use serde::{Deserialize, Serialize};
 
 /// A closed simple polygon; the last vertex joins the first.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(transparent)]
 pub struct Polygon {
     vertices: Vec<Point>,
 }

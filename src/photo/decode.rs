@@ -3,7 +3,7 @@
 use super::{MAX_PIXELS, MAX_SIDE_PX, PhotoError};
 use image::metadata::Orientation;
 use image::{DynamicImage, ImageDecoder, ImageError, ImageFormat, ImageReader, Limits};
-use std::io::Cursor;
+use std::io::{BufRead, Cursor, Seek};
 use std::path::Path;
 
 /// Room for what a decoder keeps beside its pixels: colour profiles, palettes, tables.
@@ -26,12 +26,42 @@ pub(super) fn decode(
     }
     let explain = |error| explain(path, format, error);
 
-    let mut reader = ImageReader::with_format(Cursor::new(file), format);
-    reader.limits(limits(SIDE_BYTES));
-    let mut decoder = reader.into_decoder().map_err(explain)?;
+    let mut decoder = decoder(Cursor::new(file), format).map_err(explain)?;
+    let (width, height) = checked_size(path, decoder.dimensions())?;
+    let pixels = u64::from(width) * u64::from(height);
+    decoder
+        .set_limits(limits(SIDE_BYTES + pixels * MAX_PIXEL_BYTES))
+        .map_err(explain)?;
 
-    // Sizes are checked here, before anything is allocated for pixels: the header may lie.
-    let (width, height) = decoder.dimensions();
+    let turn = decoder.orientation().ok();
+    let image = DynamicImage::from_decoder(decoder).map_err(explain)?;
+    Ok((image, turn))
+}
+
+/// Width and height as the header tells them, px, as stored; nothing is decoded.
+///
+/// # Errors
+/// [`PhotoError`] for a picture too large, damaged, or coded in an unknown way.
+pub(super) fn size(
+    path: &Path,
+    file: impl BufRead + Seek,
+    format: ImageFormat,
+) -> Result<(u32, u32), PhotoError> {
+    let decoder = decoder(file, format).map_err(|error| explain(path, format, error))?;
+    checked_size(path, decoder.dimensions())
+}
+
+fn decoder<'a>(
+    file: impl BufRead + Seek + 'a,
+    format: ImageFormat,
+) -> Result<impl ImageDecoder + 'a, ImageError> {
+    let mut reader = ImageReader::with_format(file, format);
+    reader.limits(limits(SIDE_BYTES));
+    reader.into_decoder()
+}
+
+/// Sizes are checked before anything is allocated for pixels: the header may lie.
+fn checked_size(path: &Path, (width, height): (u32, u32)) -> Result<(u32, u32), PhotoError> {
     let pixels = u64::from(width) * u64::from(height);
     if width > MAX_SIDE_PX || height > MAX_SIDE_PX || pixels > MAX_PIXELS {
         return Err(PhotoError::TooLarge {
@@ -40,13 +70,7 @@ pub(super) fn decode(
             height,
         });
     }
-    decoder
-        .set_limits(limits(SIDE_BYTES + pixels * MAX_PIXEL_BYTES))
-        .map_err(explain)?;
-
-    let turn = decoder.orientation().ok();
-    let image = DynamicImage::from_decoder(decoder).map_err(explain)?;
-    Ok((image, turn))
+    Ok((width, height))
 }
 
 fn limits(bytes: u64) -> Limits {

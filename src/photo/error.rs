@@ -1,5 +1,5 @@
 use super::kind::ForeignKind;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Why a file did not become a photo. Every message says what happened, what to do, and to which
 /// file, in that order: paths are long, and the reader should not have to look behind them.
@@ -113,4 +113,24 @@ pub enum PhotoError {
         /// The decoder's words.
         reason: String,
     },
+}
+
+impl PhotoError {
+    /// The file asked for.
+    #[must_use]
+    pub fn path(&self) -> &Path {
+        match self {
+            Self::Missing { path }
+            | Self::NotAFile { path, .. }
+            | Self::NoPermission { path }
+            | Self::Unreadable { path, .. }
+            | Self::Empty { path }
+            | Self::LongFile { path, .. }
+            | Self::Foreign { path, .. }
+            | Self::TooLarge { path, .. }
+            | Self::Incomplete { path }
+            | Self::UnknownCoding { path, .. }
+            | Self::Damaged { path, .. } => path,
+        }
+    }
 }

@@ -8,15 +8,19 @@ mod decode;
 mod density;
 mod error;
 mod exif;
+mod glance;
 mod kind;
 mod light;
+mod pixels_only;
 mod upright;
 
 pub(crate) use between::light_between;
 pub use density::{Density, DensityIn};
 pub use error::PhotoError;
+pub use glance::{Glance, glance};
 pub use kind::ForeignKind;
 pub(crate) use light::{encoded_sample, linear_sample};
+pub use pixels_only::pixels_only;
 
 use crate::geometry::Rect;
 use image::metadata::Orientation;
@@ -194,9 +198,19 @@ fn blocks_from((width, height): (u32, u32), turn: Orientation) -> (u32, u32) {
     (first(width, from_right), first(height, from_bottom))
 }
 
-/// The whole file and what kind of picture it is. Foreign kinds are refused at their first bytes,
-/// so that nobody waits for a video to be read.
-fn read(path: &Path) -> Result<(Vec<u8>, ImageFormat), PhotoError> {
+/// A photo's file, opened, with what its first bytes tell.
+struct Opened {
+    /// What was read so far.
+    head: Vec<u8>,
+    /// The rest.
+    rest: File,
+    format: ImageFormat,
+    bytes: u64,
+}
+
+/// Opens a file and looks at its first bytes. Foreign kinds are refused there, so that nobody waits for a
+/// video to be read.
+fn begin(path: &Path) -> Result<Opened, PhotoError> {
     let unread = |error| unread(path, &error);
     // Opening a pipe would wait for its other end for ever, so this comes first.
     let metadata = fs::metadata(path).map_err(unread)?;
@@ -212,16 +226,16 @@ fn read(path: &Path) -> Result<(Vec<u8>, ImageFormat), PhotoError> {
     }
     let mut source = File::open(path).map_err(unread)?;
 
-    let mut file = Vec::new();
+    let mut head = Vec::new();
     (&mut source)
         .take(kind::HEAD_BYTES as u64)
-        .read_to_end(&mut file)
+        .read_to_end(&mut head)
         .map_err(unread)?;
-    if file.is_empty() {
+    if head.is_empty() {
         return Err(PhotoError::Empty { path: path.into() });
     }
     let extension = path.extension().and_then(OsStr::to_str);
-    let format = kind::recognise(&file, extension).map_err(|kind| PhotoError::Foreign {
+    let format = kind::recognise(&head, extension).map_err(|kind| PhotoError::Foreign {
         path: path.into(),
         kind,
     })?;
@@ -233,7 +247,24 @@ fn read(path: &Path) -> Result<(Vec<u8>, ImageFormat), PhotoError> {
             bytes,
         });
     }
-    source.read_to_end(&mut file).map_err(unread)?;
+    Ok(Opened {
+        head,
+        rest: source,
+        format,
+        bytes,
+    })
+}
+
+/// The whole file and what kind of picture it is.
+fn read(path: &Path) -> Result<(Vec<u8>, ImageFormat), PhotoError> {
+    let Opened {
+        head: mut file,
+        mut rest,
+        format,
+        ..
+    } = begin(path)?;
+    rest.read_to_end(&mut file)
+        .map_err(|error| unread(path, &error))?;
     Ok((file, format))
 }
 
@@ -249,9 +280,15 @@ fn unread(path: &Path, error: &io::Error) -> PhotoError {
     }
 }
 
-fn sha256(bytes: &[u8]) -> String {
+/// SHA-256 of bytes, 64 lower-case hexadecimal digits.
+pub(crate) fn sha256(bytes: &[u8]) -> String {
+    hexadecimal(&Sha256::digest(bytes))
+}
+
+/// Bytes as lower-case hexadecimal digits.
+fn hexadecimal(bytes: &[u8]) -> String {
     use fmt::Write as _;
-    Sha256::digest(bytes)
+    bytes
         .iter()
         .fold(String::with_capacity(64), |mut hex, byte| {
             // Writing to a string cannot fail.

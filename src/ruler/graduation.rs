@@ -2,6 +2,7 @@
 
 use super::{median, quantile};
 use crate::units::Millimetres;
+use serde::{Deserialize, Serialize};
 
 const MM_PER_INCH: f64 = 25.4;
 /// Ticks of one rank differ in length by less than this share of the shortest ticks' length …
@@ -16,7 +17,8 @@ const FITTING: f64 = 0.85;
 const FEWEST_OF_A_RANK: usize = 2;
 
 /// How a ruler is divided.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum Graduation {
     /// Millimetres: each fifth tick is longer, each tenth the longest.
     Mm,

@@ -7,7 +7,8 @@
 
 use super::label::Connectivity;
 use crate::photo::Light;
-use std::collections::BTreeMap;
+use rayon::prelude::*;
+use std::ops::Range;
 
 /// Labels from 1; 0 where nothing was flooded.
 #[derive(Debug, Clone)]
@@ -18,41 +19,13 @@ pub struct Basins {
     pub deepest: Vec<f32>,
 }
 
-const LEVELS: usize = 1 << 14;
+/// Two basins, the lower label first, and the deepest pass between them.
+pub type Pass = ((u32, u32), f32);
 
-/// Depths run from −1 to 2.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
-    reason = "clamped to the levels"
-)]
-fn level_of(depth: f32) -> usize {
-    (((2.0 - depth) / 3.0).clamp(0.0, 1.0) * (LEVELS - 1) as f32) as usize
-}
-
-/// Pixel numbers from the deepest to the shallowest, reading order within a level.
-fn by_depth(depth: &Light, allowed: &[bool]) -> Vec<u32> {
-    let mut starts = vec![0_usize; LEVELS + 1];
-    for (value, _) in depth.iter().zip(allowed).filter(|(_, ok)| **ok) {
-        starts[level_of(*value) + 1] += 1;
-    }
-    for i in 0..LEVELS {
-        starts[i + 1] += starts[i];
-    }
-    let mut order = vec![0_u32; starts[LEVELS]];
-    for ((value, _), pixel) in depth
-        .iter()
-        .zip(allowed)
-        .zip(0_u32..)
-        .filter(|((_, ok), _)| **ok)
-    {
-        let slot = &mut starts[level_of(*value)];
-        order[*slot] = pixel;
-        *slot += 1;
-    }
-    order
-}
+/// In place of a pixel's deepest neighbour: this pixel is itself the deepest, and the rest is its number.
+const SUMMIT: u32 = 1 << 31;
+/// Rows whose passes are gathered at once.
+const BAND: usize = 64;
 
 fn root(parent: &mut [u32], mut label: u32) -> u32 {
     while parent[label as usize] != label {
@@ -63,67 +36,179 @@ fn root(parent: &mut [u32], mut label: u32) -> u32 {
     label
 }
 
-/// Floods a plane from its deepest points up: for every pixel its flood, for every flood the one it has
-/// joined, and its deepest point. Only neighbours that are the `same` meet.
+/// For every pixel the deepest of it and its neighbours that are the `same`, the first in reading order
+/// where several are.
+fn deepest_neighbours(
+    depth: &Light,
+    allowed: &[bool],
+    same: impl Fn(usize, usize) -> bool + Sync,
+) -> Vec<u32> {
+    let (width, height) = (depth.width() as usize, depth.height() as usize);
+    let raw = depth.as_raw();
+    let mut deepest = vec![0_u32; width * height];
+    deepest
+        .par_chunks_mut(width.max(1))
+        .enumerate()
+        .for_each(|(y, out)| {
+            let rows = y.saturating_sub(1)..=(y + 1).min(height - 1);
+            for (x, out) in out.iter_mut().enumerate() {
+                let pixel = y * width + x;
+                let (mut best, mut best_at) = (f32::NEG_INFINITY, pixel);
+                for row in rows.clone() {
+                    let from = row * width + x.saturating_sub(1);
+                    let to = row * width + (x + 1).min(width - 1);
+                    for at in from..=to {
+                        if raw[at] > best && allowed[at] && same(pixel, at) {
+                            (best, best_at) = (raw[at], at);
+                        }
+                    }
+                }
+                #[expect(clippy::cast_possible_truncation, reason = "a pixel number")]
+                let best_at = best_at as u32;
+                *out = best_at;
+            }
+        });
+    deepest
+}
+
+/// Floods a plane: for every pixel its flood, for every flood the one it has joined, and its deepest point.
+/// Only neighbours that are the `same` meet.
+///
+/// Flooding pixel by pixel in the order of their depth gives each to the flood of its deepest neighbour, and
+/// so to the summit that one comes to by always going deeper; and floods meet in the order of their passes.
+/// So does this, but without going all over the plane for every next pixel.
 fn flooded(
     depth: &Light,
     allowed: &[bool],
-    same: impl Fn(usize, usize) -> bool,
+    same: impl Fn(usize, usize) -> bool + Sync,
     joins: impl Fn(f32, f32) -> bool,
 ) -> (Vec<u32>, Vec<u32>, Vec<f32>) {
-    let (width, height) = (depth.width() as usize, depth.height() as usize);
-    let raw = depth.as_raw();
-    let mut of_pixel = vec![0_u32; width * height];
-    let mut parent = vec![0_u32];
+    let width = depth.width() as usize;
+    let mut next = deepest_neighbours(depth, allowed, &same);
     let mut deepest = vec![f32::NEG_INFINITY];
-    for pixel in by_depth(depth, allowed) {
-        let pixel = pixel as usize;
-        let (x, y) = (pixel % width, pixel / width);
-        let here = raw[pixel];
-        let mut joined = 0_u32;
-        let mut joined_by = f32::NEG_INFINITY;
-        let mut met = [0_u32; 8];
-        let mut count = 0;
-        for ny in y.saturating_sub(1)..=(y + 1).min(height - 1) {
-            for nx in x.saturating_sub(1)..=(x + 1).min(width - 1) {
-                let neighbour = ny * width + nx;
-                let label = of_pixel[neighbour];
-                if label == 0 || !same(pixel, neighbour) {
-                    continue;
-                }
-                let label = root(&mut parent, label);
-                if raw[neighbour] > joined_by {
-                    joined_by = raw[neighbour];
-                    joined = label;
-                }
-                if !met[..count].contains(&label) {
-                    met[count] = label;
-                    count += 1;
-                }
-            }
-        }
-        if count == 0 {
+    for (pixel, next) in next.iter_mut().enumerate() {
+        if *next as usize == pixel && allowed[pixel] {
             #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
-            let label = parent.len() as u32;
-            parent.push(label);
-            deepest.push(here);
-            of_pixel[pixel] = label;
-            continue;
+            let number = deepest.len() as u32;
+            *next = SUMMIT | number;
+            deepest.push(depth.as_raw()[pixel]);
         }
-        let met = &mut met[..count];
-        met.sort_by(|a, b| {
-            deepest[*b as usize]
-                .total_cmp(&deepest[*a as usize])
-                .then(a.cmp(b))
-        });
-        for i in 1..count {
-            if joins(deepest[met[i] as usize], here) {
-                parent[met[i] as usize] = met[0];
+    }
+    let of_pixel: Vec<u32> = (0..next.len())
+        .into_par_iter()
+        .map(|pixel| {
+            if !allowed[pixel] {
+                return 0;
+            }
+            let mut at = next[pixel];
+            while at & SUMMIT == 0 {
+                at = next[at as usize];
+            }
+            at & !SUMMIT
+        })
+        .collect();
+    drop(next);
+    let mut passes = passes_between(&of_pixel, depth, width, Connectivity::Eight, same);
+    sort_by_depth(&mut passes);
+    let parent = parents(&deepest, &passes, joins);
+    (of_pixel, parent, deepest)
+}
+
+/// For each flood the one it has joined at last, where `joins` tells whether a flood joins another, given its
+/// deepest point and their pass. The deepest passes come first.
+fn parents(deepest: &[f32], passes: &[Pass], joins: impl Fn(f32, f32) -> bool) -> Vec<u32> {
+    let mut parent: Vec<u32> = (0_u32..).take(deepest.len()).collect();
+    for &((a, b), pass) in passes {
+        let (a, b) = (root(&mut parent, a), root(&mut parent, b));
+        let (upper, lower) = if deepest[a as usize] >= deepest[b as usize] {
+            (a, b)
+        } else {
+            (b, a)
+        };
+        if upper != lower && joins(deepest[lower as usize], pass) {
+            parent[lower as usize] = upper;
+        }
+    }
+    for label in 0..parent.len() {
+        #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
+        let top = root(&mut parent, label as u32);
+        parent[label] = top;
+    }
+    parent
+}
+
+fn sort_by_depth(passes: &mut [Pass]) {
+    passes.par_sort_unstable_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+}
+
+/// The deepest pass between each pair of neighbouring floods, by pair; only neighbours that are the `same`
+/// meet.
+fn passes_between(
+    of_pixel: &[u32],
+    depth: &Light,
+    width: usize,
+    corners: Connectivity,
+    same: impl Fn(usize, usize) -> bool + Sync,
+) -> Vec<Pass> {
+    let raw = depth.as_raw();
+    let height = of_pixel.len().checked_div(width).unwrap_or(0);
+    let bands: Vec<Vec<Pass>> = (0..height.div_ceil(BAND))
+        .into_par_iter()
+        .map(|band| {
+            let mut passes = Vec::new();
+            let rows = band * BAND..((band + 1) * BAND).min(height);
+            borders(of_pixel, width, rows, corners, |pair, a, b| {
+                if same(a, b) {
+                    passes.push((pair, raw[a].min(raw[b])));
+                }
+            });
+            deepest_only(&mut passes);
+            passes
+        })
+        .collect();
+    let mut passes = bands.concat();
+    deepest_only(&mut passes);
+    passes
+}
+
+/// Sorts passes by pair and keeps the deepest of each.
+fn deepest_only(passes: &mut Vec<Pass>) {
+    passes.sort_unstable_by(|a, b| a.0.cmp(&b.0).then(b.1.total_cmp(&a.1)));
+    passes.dedup_by_key(|pass| pass.0);
+}
+
+/// Calls `visit` once with every two neighbouring pixels of different floods, the first of them in these
+/// rows, and with the floods' labels, the lower first.
+fn borders(
+    of_pixel: &[u32],
+    width: usize,
+    rows: Range<usize>,
+    corners: Connectivity,
+    mut visit: impl FnMut((u32, u32), usize, usize),
+) {
+    let corners = corners == Connectivity::Eight;
+    for y in rows {
+        for x in 0..width {
+            let pixel = y * width + x;
+            let label = of_pixel[pixel];
+            // Each pair is looked at once.
+            let (first, last) = (x == 0, x + 1 == width);
+            let neighbours = [
+                (!last).then_some(pixel + 1),
+                (corners && !first).then_some(pixel + width - 1),
+                Some(pixel + width),
+                (corners && !last).then_some(pixel + width + 1),
+            ];
+            for neighbour in neighbours.into_iter().flatten() {
+                let Some(&other) = of_pixel.get(neighbour) else {
+                    continue;
+                };
+                if label != other && label != 0 && other != 0 {
+                    visit((label.min(other), label.max(other)), pixel, neighbour);
+                }
             }
         }
-        of_pixel[pixel] = root(&mut parent, joined);
     }
-    (of_pixel, parent, deepest)
 }
 
 impl Basins {
@@ -167,34 +252,14 @@ impl Basins {
 
     /// For each basin the one that it is part of with a higher rule, given the passes between basins, the
     /// deepest first.
-    pub(super) fn tops(&self, passes: &[((u32, u32), f32)], rule: f32) -> Vec<u32> {
-        let mut parent: Vec<u32> = (0_u32..).take(self.deepest.len()).collect();
-        for &((a, b), pass) in passes {
-            let (a, b) = (root(&mut parent, a), root(&mut parent, b));
-            let (upper, lower) = if self.deepest[a as usize] >= self.deepest[b as usize] {
-                (a, b)
-            } else {
-                (b, a)
-            };
-            if self.deepest[lower as usize] - pass < rule {
-                parent[lower as usize] = upper;
-            }
-        }
-        for label in 0..parent.len() {
-            #[expect(clippy::cast_possible_truncation, reason = "fewer than pixels")]
-            let top = root(&mut parent, label as u32);
-            parent[label] = top;
-        }
-        parent
+    pub(super) fn tops(&self, passes: &[Pass], rule: f32) -> Vec<u32> {
+        parents(&self.deepest, passes, |deepest, pass| deepest - pass < rule)
     }
 
     /// The passes between neighbouring basins, across corners too, the deepest first.
-    pub(super) fn sorted_passes(&self, depth: &Light) -> Vec<((u32, u32), f32)> {
-        let mut passes: Vec<_> = self
-            .passes(depth, Connectivity::Eight)
-            .into_iter()
-            .collect();
-        passes.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+    pub(super) fn sorted_passes(&self, depth: &Light) -> Vec<Pass> {
+        let mut passes = self.passes(depth, Connectivity::Eight);
+        sort_by_depth(&mut passes);
         passes
     }
 
@@ -256,20 +321,12 @@ impl Basins {
         *heights.select_nth_unstable_by(middle, f32::total_cmp).1
     }
 
-    /// The deepest pass between each pair of neighbouring basins, lower label first, across
-    /// pixel sides only or across corners too, as the flood goes.
+    /// The deepest pass between each pair of neighbouring basins, by pair, across pixel sides only or across
+    /// corners too, as the flood goes.
     #[must_use]
-    pub fn passes(&self, depth: &Light, corners: Connectivity) -> BTreeMap<(u32, u32), f32> {
-        let raw = depth.as_raw();
-        let mut passes = BTreeMap::new();
-        self.borders(depth.width() as usize, corners, |pair, a, b| {
-            let pass = raw[a].min(raw[b]);
-            passes
-                .entry(pair)
-                .and_modify(|deepest: &mut f32| *deepest = deepest.max(pass))
-                .or_insert(pass);
-        });
-        passes
+    pub fn passes(&self, depth: &Light, corners: Connectivity) -> Vec<Pass> {
+        let width = depth.width() as usize;
+        passes_between(&self.of_pixel, depth, width, corners, |_, _| true)
     }
 
     /// Calls `visit` once with every two neighbouring pixels of different basins, in rows of `width`,
@@ -278,28 +335,10 @@ impl Basins {
         &self,
         width: usize,
         corners: Connectivity,
-        mut visit: impl FnMut((u32, u32), usize, usize),
+        visit: impl FnMut((u32, u32), usize, usize),
     ) {
-        let corners = corners == Connectivity::Eight;
-        for pixel in 0..self.of_pixel.len() {
-            let label = self.of_pixel[pixel];
-            // Each pair is looked at once.
-            let (first, last) = (pixel % width == 0, pixel % width + 1 == width);
-            let neighbours = [
-                (!last).then_some(pixel + 1),
-                (corners && !first).then_some(pixel + width - 1),
-                Some(pixel + width),
-                (corners && !last).then_some(pixel + width + 1),
-            ];
-            for neighbour in neighbours.into_iter().flatten() {
-                let Some(&other) = self.of_pixel.get(neighbour) else {
-                    continue;
-                };
-                if label != other && label != 0 && other != 0 {
-                    visit((label.min(other), label.max(other)), pixel, neighbour);
-                }
-            }
-        }
+        let height = self.of_pixel.len().checked_div(width).unwrap_or(0);
+        borders(&self.of_pixel, width, 0..height, corners, visit);
     }
 }
 
@@ -323,8 +362,7 @@ mod tests {
         assert_eq!(basins.count(), 2, "{:?}", basins.of_pixel);
         assert_eq!(basins.of_pixel[0], basins.of_pixel[1]);
         assert_ne!(basins.of_pixel[1], basins.of_pixel[3]);
-        let pass = basins.passes(&depth, Connectivity::Four)[&(1, 2)];
-        assert!((pass - 0.6).abs() < 1e-6, "{pass}");
+        assert_eq!(basins.passes(&depth, Connectivity::Four), [((1, 2), 0.6)]);
     }
 
     #[test]

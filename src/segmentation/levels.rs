@@ -41,17 +41,13 @@ impl Levels {
     pub fn find(light: &Light, area: &[bool], px_per_spacing: f64) -> Self {
         let cell = CELL * px_per_spacing;
         let reach = REACH / CELL;
-        let all = local_mean(&Sums::of(light, area, cell, |_, _| true), reach);
+        let [_, all] = Sums::of(light, area, cell, None);
+        let all = local_mean(&all, reach);
         let mut void = all.clone();
         let mut wall = all;
         for _ in 0..ROUNDS {
             let middle = mean_of(&void, &wall);
-            let below = Sums::of(light, area, cell, |at, value| {
-                value < sample(&middle, at, cell)
-            });
-            let above = Sums::of(light, area, cell, |at, value| {
-                value >= sample(&middle, at, cell)
-            });
+            let [below, above] = Sums::of(light, area, cell, Some(&middle));
             void = local_mean(&below, reach);
             wall = local_mean(&above, reach);
         }
@@ -71,14 +67,17 @@ impl Levels {
         let width = light.width() as usize;
         #[expect(clippy::cast_possible_truncation, reason = "a share")]
         let floor = (CONTRAST_FLOOR * self.contrast) as f32;
+        let places = places(width, self.wall.width() as usize, self.cell);
         let mut depth = light.clone();
         depth
             .par_chunks_mut(width.max(1))
             .enumerate()
             .for_each(|(y, row)| {
-                for (x, value) in row.iter_mut().enumerate() {
-                    let wall = sample(&self.wall, (x, y), self.cell);
-                    let void = sample(&self.void, (x, y), self.cell);
+                let walls = across(&self.wall, y, self.cell);
+                let voids = across(&self.void, y, self.cell);
+                for (value, place) in row.iter_mut().zip(&places) {
+                    let wall = place.on(&walls);
+                    let void = place.on(&voids);
                     let contrast = (wall - void).max(floor * wall).max(1e-6);
                     *value = ((wall - *value) / contrast).clamp(-1.0, 2.0);
                 }
@@ -118,48 +117,55 @@ impl Levels {
 }
 
 impl Sums {
+    /// Of what lies below a level given on the coarse grid, and of all else.
     #[expect(
         clippy::cast_possible_truncation,
         clippy::cast_sign_loss,
         clippy::cast_precision_loss,
         reason = "pixel and cell numbers"
     )]
-    fn of(
-        light: &Light,
-        area: &[bool],
-        cell: f64,
-        belongs: impl Fn((usize, usize), f32) -> bool + Sync,
-    ) -> Self {
+    fn of(light: &Light, area: &[bool], cell: f64, level: Option<&Light>) -> [Self; 2] {
         let (width, height) = (light.width() as usize, light.height() as usize);
         let cells = |pixels: usize| ((pixels as f64 / cell).ceil() as usize).max(1);
-        let (across, down) = (cells(width), cells(height));
-        let rows: Vec<(Vec<f32>, Vec<f32>)> = (0..down)
+        let (columns, down) = (cells(width), cells(height));
+        let column: Vec<usize> = (0..width)
+            .map(|x| ((x as f64 / cell) as usize).min(columns - 1))
+            .collect();
+        let places = places(width, columns, cell);
+        let rows: Vec<[[Vec<f32>; 2]; 2]> = (0..down)
             .into_par_iter()
             .map(|row| {
-                let (mut weight, mut sum) = (vec![0.0_f32; across], vec![0.0_f32; across]);
+                let mut sums: [[Vec<f32>; 2]; 2] =
+                    std::array::from_fn(|_| std::array::from_fn(|_| vec![0.0_f32; columns]));
                 let from = ((row as f64 * cell).ceil() as usize).min(height);
                 let to = (((row + 1) as f64 * cell).ceil() as usize).min(height);
                 for y in from..to {
-                    for x in 0..width {
-                        let value = light.as_raw()[y * width + x];
-                        if area[y * width + x] && belongs((x, y), value) {
-                            let column = ((x as f64 / cell) as usize).min(across - 1);
-                            weight[column] += 1.0;
-                            sum[column] += value;
-                        }
+                    let level = level.map(|level| across(level, y, cell));
+                    let row = y * width..(y + 1) * width;
+                    let pixels = light.as_raw()[row.clone()].iter().zip(&area[row]);
+                    for (x, (&value, _)) in pixels.enumerate().filter(|(_, (_, inside))| **inside) {
+                        let is_below = level
+                            .as_ref()
+                            .is_some_and(|level| value < places[x].on(level));
+                        let [weight, light] = &mut sums[usize::from(!is_below)];
+                        weight[column[x]] += 1.0;
+                        light[column[x]] += value;
                     }
                 }
-                (weight, sum)
+                sums
             })
             .collect();
-        let (weight, sum): (Vec<_>, Vec<_>) = rows.into_iter().unzip();
-        let plane = |rows: Vec<Vec<f32>>| {
-            Light::from_raw(across as u32, down as u32, rows.concat()).unwrap_or_default()
-        };
-        Self {
-            weight: plane(weight),
-            light: plane(sum),
-        }
+        std::array::from_fn(|side| {
+            let plane = |which: usize| {
+                let rows = rows.iter().flat_map(|sums| &sums[side][which]);
+                let plane = rows.copied().collect();
+                Light::from_raw(columns as u32, down as u32, plane).unwrap_or_default()
+            };
+            Self {
+                weight: plane(0),
+                light: plane(1),
+            }
+        })
     }
 }
 
@@ -198,25 +204,55 @@ fn mean_of(a: &Light, b: &Light) -> Light {
     mean
 }
 
-/// The coarse plane at the centre of a frame pixel, bilinear.
-#[expect(
-    clippy::cast_possible_truncation,
-    clippy::cast_sign_loss,
-    clippy::cast_precision_loss,
-    reason = "cell numbers"
-)]
-fn sample(plane: &Light, (x, y): (usize, usize), cell: f64) -> f32 {
-    let (w, h) = (plane.width() as usize, plane.height() as usize);
-    let at = |pixel: usize, cells: usize| {
-        let position = ((pixel as f64 + 0.5) / cell - 0.5).clamp(0.0, (cells - 1) as f64);
+/// Where the centre of a pixel lies between two cells of the coarse grid.
+#[derive(Clone, Copy)]
+struct Place {
+    first: usize,
+    second: usize,
+    share_of_second: f32,
+}
+
+impl Place {
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        clippy::cast_precision_loss,
+        reason = "cell numbers"
+    )]
+    fn of(pixel: usize, cells: usize, cell: f64) -> Self {
+        let last = cells.saturating_sub(1);
+        let position = ((pixel as f64 + 0.5) / cell - 0.5).clamp(0.0, last as f64);
         let first = (position as usize).min(cells.saturating_sub(2));
-        (first, (position - first as f64) as f32)
-    };
-    let (i, fx) = at(x, w);
-    let (j, fy) = at(y, h);
-    let raw = plane.as_raw();
-    let (i2, j2) = ((i + 1).min(w - 1), (j + 1).min(h - 1));
-    let top = raw[j * w + i] * (1.0 - fx) + raw[j * w + i2] * fx;
-    let bottom = raw[j2 * w + i] * (1.0 - fx) + raw[j2 * w + i2] * fx;
-    top * (1.0 - fy) + bottom * fy
+        Self {
+            first,
+            second: (first + 1).min(last),
+            share_of_second: (position - first as f64) as f32,
+        }
+    }
+
+    fn between(self, first: f32, second: f32) -> f32 {
+        first * (1.0 - self.share_of_second) + second * self.share_of_second
+    }
+
+    /// The value on a row of cells.
+    fn on(self, row: &[f32]) -> f32 {
+        self.between(row[self.first], row[self.second])
+    }
+}
+
+/// Places of all pixels of a row.
+fn places(width: usize, cells: usize, cell: f64) -> Vec<Place> {
+    (0..width).map(|x| Place::of(x, cells, cell)).collect()
+}
+
+/// The coarse plane at the height of a row of pixels; with [`Place::on`] bilinear.
+fn across(plane: &Light, y: usize, cell: f64) -> Vec<f32> {
+    let width = plane.width() as usize;
+    let place = Place::of(y, plane.height() as usize, cell);
+    let row = |j: usize| &plane.as_raw()[j * width..(j + 1) * width];
+    row(place.first)
+        .iter()
+        .zip(row(place.second))
+        .map(|(a, b)| place.between(*a, *b))
+        .collect()
 }

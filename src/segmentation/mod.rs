@@ -32,6 +32,7 @@ use crate::corrections::{Correction, LeastWall};
 use crate::geometry::{Point, Rect};
 use crate::photo::Light;
 use crate::progress::{Cancelled, Progress, Stage};
+use rayon::prelude::*;
 use std::sync::Arc;
 
 /// Two floods are kept apart when both have sunk by at least this share of the local contrast …
@@ -168,12 +169,14 @@ impl Segmentation {
             ))
         };
         let inside: Vec<bool> = (0..width * height)
+            .into_par_iter()
             .map(|pixel| area.contains(centre(pixel), photo))
             .collect();
         if !inside.contains(&true) {
             return Err(AreaError::Empty.into());
         }
         let seen: Vec<bool> = (0..width * height)
+            .into_par_iter()
             .map(|pixel| {
                 let p = centre(pixel);
                 !area.left_out.iter().any(|hole| hole.hides(p))
@@ -391,48 +394,49 @@ fn smoothed_depth(frame: &Frame, levels: &Levels, area: &[bool]) -> (Light, f32)
     let depth = levels.depth(&frame.light);
     let least = LEAST_SMOOTHING * PX_PER_SPACING;
     let most = MOST_SMOOTHING * PX_PER_SPACING;
+    let noise = noise_in(&depth, area);
+    // White noise after a Gaussian of σ px: times 1/(2√π σ).
+    let remains = |sigma: f64| noise / (2.0 * std::f64::consts::PI.sqrt() * sigma);
     let mut sigma = least;
-    loop {
-        #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
-        let smoothed = gaussian::blur(&depth, sigma as f32);
-        let noise = noise_after(&depth, area, sigma);
-        if sigma >= most || noise * NOISE_MARGIN < f64::from(LEAST_RULE) {
-            #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
-            return (smoothed, sigma as f32);
-        }
+    while sigma < most && remains(sigma) * NOISE_MARGIN >= f64::from(LEAST_RULE) {
         sigma = (sigma * 1.2).min(most);
     }
+    #[expect(clippy::cast_possible_truncation, reason = "a few pixels")]
+    let sigma = sigma as f32;
+    (gaussian::blur(&depth, sigma), sigma)
 }
 
-/// Standard deviation of white noise in a plane after a Gaussian of `sigma` px: Immerkær (1996,
-/// Comput. Vis. Image Underst. 64: 300–302), with the median in place of the mean so that edges do
-/// not count as noise, times 1/(2√π σ).
-fn noise_after(depth: &Light, area: &[bool], sigma: f64) -> f64 {
+/// Standard deviation of white noise in a plane: Immerkær (1996, Comput. Vis. Image Underst. 64: 300–302),
+/// with the median in place of the mean so that edges do not count as noise.
+fn noise_in(depth: &Light, area: &[bool]) -> f64 {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     if width < 3 || height < 3 {
         return 0.0;
     }
     let raw = depth.as_raw();
-    let mut responses: Vec<f32> = Vec::new();
-    for y in 1..height - 1 {
-        for x in 1..width - 1 {
-            if !area[y * width + x] {
-                continue;
-            }
-            let at = |dx: usize, dy: usize| raw[(y + dy - 1) * width + x + dx - 1];
-            let response = at(0, 0) - 2.0 * at(1, 0) + at(2, 0) - 2.0 * at(0, 1) + 4.0 * at(1, 1)
-                - 2.0 * at(2, 1)
-                + at(0, 2)
-                - 2.0 * at(1, 2)
-                + at(2, 2);
-            responses.push(response.abs());
-        }
-    }
+    let mut responses: Vec<f32> = (1..height - 1)
+        .into_par_iter()
+        .flat_map_iter(|y| {
+            let at = move |x: usize, dx: usize, dy: usize| raw[(y + dy - 1) * width + x + dx - 1];
+            (1..width - 1)
+                .filter(move |x| area[y * width + x])
+                .map(move |x| {
+                    let response = at(x, 0, 0) - 2.0 * at(x, 1, 0) + at(x, 2, 0)
+                        - 2.0 * at(x, 0, 1)
+                        + 4.0 * at(x, 1, 1)
+                        - 2.0 * at(x, 2, 1)
+                        + at(x, 0, 2)
+                        - 2.0 * at(x, 1, 2)
+                        + at(x, 2, 2);
+                    response.abs()
+                })
+        })
+        .collect();
     if responses.is_empty() {
         return 0.0;
     }
     let middle = responses.len() / 2;
     let median = f64::from(*responses.select_nth_unstable_by(middle, f32::total_cmp).1);
     // Median of |N(0, σ)| = 0.6745 σ; the mask multiplies the SD of white noise by 6.
-    median / (0.6745 * 6.0) / (2.0 * std::f64::consts::PI.sqrt() * sigma)
+    median / (0.6745 * 6.0)
 }

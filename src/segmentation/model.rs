@@ -11,6 +11,7 @@ use super::gaussian;
 use super::levels::Levels;
 use crate::photo::Light;
 use nalgebra::{SMatrix, SVector};
+use pulp::Arch;
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 
@@ -47,6 +48,10 @@ const PATCH: usize = 216;
 /// Least and greatest blur that are tried, frame px (18 a spacing), and how often the bracket is narrowed.
 const BLURS: (f32, f32) = (0.4, 4.5);
 const NARROWINGS: usize = 8;
+/// Outlines settle in pieces of this side, frame px, so that all that is needed of one stays in fast memory …
+const PIECE: usize = 512;
+/// … each seen with two and a half spacings around it, further than an outline feels.
+const AROUND: usize = 45;
 
 /// A two-phase model of the surface.
 #[derive(Debug, Clone)]
@@ -84,29 +89,17 @@ struct Fields([Light; RELIEFS]);
 
 impl Fields {
     fn of(cover: &Light) -> Self {
+        let (width, height) = cover.dimensions();
         let rounded = gaussian::blur(cover, RELIEF_REACH);
-        let (width, height) = (cover.width() as usize, cover.height() as usize);
-        let raw = rounded.as_raw();
-        let mut fields: [Vec<f32>; RELIEFS] = std::array::from_fn(|_| vec![0.0; raw.len()]);
-        for y in 0..height {
-            let (up, down) = (y.saturating_sub(1), (y + 1).min(height - 1));
-            for x in 0..width {
-                let (left, right) = (x.saturating_sub(1), (x + 1).min(width - 1));
-                let at = y * width + x;
-                let across = RELIEF_REACH / 2.0 * (raw[y * width + right] - raw[y * width + left]);
-                let along = RELIEF_REACH / 2.0 * (raw[down * width + x] - raw[up * width + x]);
-                let void = cover.as_raw()[at];
-                // −½ at a lone wall, 0 at a straight outline, ½ far inside a void.
-                fields[0][at] = (raw[at] - 0.5) * void;
-                fields[1][at] = across * (1.0 - void);
-                fields[2][at] = along * (1.0 - void);
-                fields[3][at] = across * void;
-                fields[4][at] = along * void;
+        let mut fields: [Vec<f32>; RELIEFS] = std::array::from_fn(|_| vec![0.0; cover.len()]);
+        for y in 0..height as usize {
+            for (at, here) in (y * width as usize..).zip(slopes(cover, &rounded, y)) {
+                for (field, here) in fields.iter_mut().zip(here) {
+                    field[at] = here;
+                }
             }
         }
-        let plane =
-            |field| Light::from_raw(cover.width(), cover.height(), field).unwrap_or_default();
-        Self(fields.map(plane))
+        Self(fields.map(|field| Light::from_raw(width, height, field).unwrap_or_default()))
     }
 
     /// All of them together by a given look.
@@ -123,6 +116,54 @@ impl Fields {
     fn blurred(self, blur: f32) -> Self {
         Self(self.0.map(|field| gaussian::blur(&field, blur)))
     }
+}
+
+/// What the fields are along one row of the frame, given the cover and the same rounded.
+fn slopes<'a>(
+    cover: &'a Light,
+    rounded: &'a Light,
+    y: usize,
+) -> impl Iterator<Item = [f32; RELIEFS]> + 'a {
+    let (width, height) = (cover.width() as usize, cover.height() as usize);
+    let row = |y: usize| &rounded.as_raw()[y * width..(y + 1) * width];
+    let (up, here, down) = (
+        row(y.saturating_sub(1)),
+        row(y),
+        row((y + 1).min(height - 1)),
+    );
+    let cover = &cover.as_raw()[y * width..(y + 1) * width];
+    (0..width).map(move |x| {
+        let (left, right) = (x.saturating_sub(1), (x + 1).min(width - 1));
+        let across = RELIEF_REACH / 2.0 * (here[right] - here[left]);
+        let along = RELIEF_REACH / 2.0 * (down[x] - up[x]);
+        let void = cover[x];
+        [
+            // −½ at a lone wall, 0 at a straight outline, ½ far inside a void.
+            (here[x] - 0.5) * void,
+            across * (1.0 - void),
+            along * (1.0 - void),
+            across * void,
+            along * void,
+        ]
+    })
+}
+
+/// What relief adds by a look that is known, before any blur.
+fn relief_on(cover: &Light, look: Look) -> Light {
+    let rounded = gaussian::blur(cover, RELIEF_REACH);
+    let mut relief = Light::new(cover.width(), cover.height());
+    relief
+        .as_mut()
+        .chunks_mut((cover.width() as usize).max(1))
+        .enumerate()
+        .for_each(|(y, out)| {
+            for (sum, fields) in out.iter_mut().zip(slopes(cover, &rounded, y)) {
+                for (field, share) in fields.into_iter().zip(look.relief) {
+                    *sum += share * field;
+                }
+            }
+        });
+    relief
 }
 
 impl Model {
@@ -152,15 +193,14 @@ impl Model {
             smoothing,
         };
         let look = view.patch().best_look();
-        let settled = view.settle(look, ROUNDS, false);
-        let mut surface = settled.surface;
+        let (mut surface, cover) = view.settle_in_pieces(look);
         for level in surface.iter_mut() {
             *level = level.clamp(0.0, 1.0);
         }
         Self {
             surface: without_shrinking(&surface, OUTLINE_SMOOTHING),
-            cover: settled.cover,
-            look: settled.look,
+            cover,
+            look,
             phase,
         }
     }
@@ -185,7 +225,8 @@ impl Model {
     }
 
     /// Standard deviation of the photo's own blur, frame px: without the smoothing before the outlines.
-    fn blur_of_photo(&self) -> f32 {
+    #[must_use]
+    pub fn blur_of_photo(&self) -> f32 {
         (self.look.blur.powi(2) - SMOOTHING.powi(2)).max(0.0).sqrt()
     }
 }
@@ -241,29 +282,67 @@ impl View {
                 }
             }
         }
-        let part =
-            |x: usize, y: usize| (left..left + w).contains(&x) && (top..top + h).contains(&y);
+        self.part(left, top, w, h)
+    }
+
+    /// A rectangle of it.
+    fn part(&self, left: usize, top: usize, w: usize, h: usize) -> Self {
+        let width = self.depth.width() as usize;
+        let rows = || (top..top + h).map(|y| y * width + left..y * width + left + w);
         let raw = self.depth.as_raw();
-        let rows: Vec<f32> = (top..top + h)
-            .flat_map(|y| &raw[y * width + left..y * width + left + w])
-            .copied()
-            .collect();
-        #[expect(clippy::cast_possible_truncation, reason = "256 at most")]
-        let depth = Light::from_raw(w as u32, h as u32, rows).unwrap_or_default();
+        let depth: Vec<f32> = rows().flat_map(|row| &raw[row]).copied().collect();
+        let of_rows = |pixel: usize| self.faint.partition_point(|&faint| faint < pixel);
+        let faint = &self.faint[of_rows(top * width)..of_rows((top + h) * width)];
+        #[expect(clippy::cast_possible_truncation, reason = "no larger than the frame")]
+        let (sides_w, sides_h) = (w as u32, h as u32);
         Self {
-            depth,
-            faint: self
-                .faint
+            depth: Light::from_raw(sides_w, sides_h, depth).unwrap_or_default(),
+            faint: faint
                 .iter()
                 .map(|pixel| (pixel % width, pixel / width))
-                .filter(|(x, y)| part(*x, *y))
+                .filter(|(x, _)| (left..left + w).contains(x))
                 .map(|(x, y)| (y - top) * w + x - left)
                 .collect(),
             smoothing: self.smoothing,
-            area: (0..w * h)
-                .map(|k| self.area[(top + k / w) * width + left + k % w])
-                .collect(),
+            area: rows().flat_map(|row| &self.area[row]).copied().collect(),
         }
+    }
+
+    /// Level function and cover of the outlines that fit best by a look that is known.
+    fn settle_in_pieces(&self, look: Look) -> (Light, Light) {
+        let (width, height) = (self.depth.width() as usize, self.depth.height() as usize);
+        let mut surface = self.depth.clone();
+        let mut cover = self.depth.clone();
+        let band = (width * PIECE).max(1);
+        surface
+            .as_mut()
+            .par_chunks_mut(band)
+            .zip(cover.as_mut().par_chunks_mut(band))
+            .enumerate()
+            .for_each(|(at, (surface, cover))| {
+                let rows = at * PIECE..((at + 1) * PIECE).min(height);
+                let top = rows.start.saturating_sub(AROUND);
+                let bottom = (rows.end + AROUND).min(height);
+                for from in (0..width).step_by(PIECE) {
+                    let to = (from + PIECE).min(width);
+                    let left = from.saturating_sub(AROUND);
+                    let right = (to + AROUND).min(width);
+                    let piece = self.part(left, top, right - left, bottom - top);
+                    let settled = piece.settle(look, ROUNDS, false);
+                    for y in rows.clone() {
+                        let of_piece = (y - top) * (right - left) + from - left;
+                        let of_band = (y - rows.start) * width + from;
+                        for (band, piece) in [
+                            (&mut *surface, &settled.surface),
+                            (&mut *cover, &settled.cover),
+                        ] {
+                            band[of_band..of_band + to - from]
+                                .copy_from_slice(&piece.as_raw()[of_piece..of_piece + to - from]);
+                        }
+                    }
+                }
+            });
+        (surface, cover)
     }
 
     /// The outlines that fit best under a given blur; levels and relief are learnt in each round, or
@@ -280,13 +359,12 @@ impl View {
         let mut depth = surface.clone();
         let mut speed = Light::new(surface.width(), surface.height());
         for _ in 0..rounds {
-            let fields = Fields::of(&cover);
             let relief = if learning {
-                let fields = fields.blurred(look.blur);
+                let fields = Fields::of(&cover).blurred(look.blur);
                 look = self.levels_given(&seen, &fields, look);
                 fields.sum(look)
             } else {
-                gaussian::blur(&fields.sum(look), look.blur)
+                gaussian::blur(&relief_on(&cover, look), look.blur)
             };
             depth = self.depth_in(look, Some(&relief));
             let lack = lack(&depth, &seen, self.smoothing_under(look.blur));
@@ -315,13 +393,17 @@ impl View {
     fn depth_in(&self, look: Look, relief: Option<&Light>) -> Light {
         let mut depth = self.depth.clone();
         let span = look.void - look.wall;
-        if let Some(relief) = relief {
-            for (d, relief) in depth.iter_mut().zip(relief.iter()) {
-                *d -= relief;
+        match relief {
+            Some(relief) => {
+                for (d, relief) in depth.iter_mut().zip(relief.iter()) {
+                    *d = (*d - relief - look.wall) / span;
+                }
             }
-        }
-        for d in depth.iter_mut() {
-            *d = (*d - look.wall) / span;
+            None => {
+                for d in depth.iter_mut() {
+                    *d = (*d - look.wall) / span;
+                }
+            }
         }
         depth
     }
@@ -455,45 +537,55 @@ fn cover_of(surface: &Light) -> Light {
                 row(y),
                 row((y + 1).min(height - 1)),
             );
+            // Most pixels lie well within a void or a wall.
+            let mut least = vec![0.0_f32; width];
+            let mut most = vec![0.0_f32; width];
+            Arch::new().dispatch(|| {
+                let columns = up.iter().zip(here).zip(down);
+                for ((least, most), ((a, b), c)) in least.iter_mut().zip(&mut most).zip(columns) {
+                    *least = a.min(*b).min(*c);
+                    *most = a.max(*b).max(*c);
+                }
+            });
             for (x, value) in out.iter_mut().enumerate() {
                 let (l, r) = (x.saturating_sub(1), (x + 1).min(width - 1));
-                let around = [
-                    [up[l], up[x], up[r]],
-                    [here[l], here[x], here[r]],
-                    [down[l], down[x], down[r]],
-                ];
-                *value = share_above_half(&around);
+                *value = if least[l].min(least[x]).min(least[r]) > 0.5 {
+                    1.0
+                } else if most[l].max(most[x]).max(most[r]) <= 0.5 {
+                    0.0
+                } else {
+                    share_above_half(&[
+                        [up[l], up[x], up[r]],
+                        [here[l], here[x], here[r]],
+                        [down[l], down[x], down[r]],
+                    ])
+                };
             }
         });
     Light::from_raw(surface.width(), surface.height(), cover).unwrap_or_default()
 }
 
 fn share_above_half(around: &[[f32; 3]; 3]) -> f32 {
-    let flat = || around.iter().flatten();
-    if flat().all(|v| *v > 0.5) {
-        return 1.0;
-    }
-    if flat().all(|v| *v <= 0.5) {
-        return 0.0;
-    }
-    let blend = |a: f32, b: f32, c: f32, t: f32| {
-        if t < 0.0 {
-            b + t * (b - a)
-        } else {
-            b + t * (c - b)
-        }
-    };
-    let mut above = 0.0;
-    for dy in OFFSETS {
-        let row: [f32; 3] =
-            std::array::from_fn(|i| blend(around[0][i], around[1][i], around[2][i], dy));
-        for dx in OFFSETS {
-            if blend(row[0], row[1], row[2], dx) > 0.5 {
-                above += 1.0;
+    // At each offset, on the way to the neighbour before or the one after.
+    let blend = |[a, b, c]: [f32; 3]| -> [f32; 4] {
+        std::array::from_fn(|i| {
+            let t = OFFSETS[i];
+            if t < 0.0 {
+                b + t * (b - a)
+            } else {
+                b + t * (c - b)
             }
-        }
-    }
-    above / 16.0
+        })
+    };
+    let columns: [[f32; 4]; 3] =
+        std::array::from_fn(|x| blend(std::array::from_fn(|y| around[y][x])));
+    let above: usize = (0..4)
+        .map(|y| {
+            let row = blend(std::array::from_fn(|x| columns[x][y]));
+            row.into_iter().filter(|v| *v > 0.5).count()
+        })
+        .sum();
+    above as f32 / 16.0
 }
 
 /// Mean difference of model and photo. Not its square: grain, debris and voids of unlike depth would

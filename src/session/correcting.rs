@@ -6,6 +6,7 @@ use crate::corrections::{Correction, Corrections, Kind, LeastWall};
 use crate::geometry::{Point, Polygon};
 use crate::pores::Pore;
 use crate::segmentation::Preview;
+use crate::wording::{self, text};
 use std::sync::Arc;
 
 impl Session {
@@ -98,12 +99,12 @@ impl Session {
                         == self.document.corrections.by_hand.get(..=at)
                 });
                 let place = middle(correction.places());
-                let label = format!(
-                    "{}: {} at {:.0}, {:.0} px",
-                    at + 1,
-                    correction.kind().done(),
-                    place.x,
-                    place.y
+                let label = text!(
+                    "correction-in-words",
+                    number = at + 1,
+                    done = wording::word(correction.kind().done()),
+                    x = format!("{:.0}", place.x),
+                    y = format!("{:.0}", place.y)
                 );
                 (
                     label,
@@ -164,17 +165,9 @@ impl Session {
     pub(super) fn tell_left_behind(&mut self, before: usize) {
         let left_behind = before.saturating_sub(self.document.corrections.by_hand.len());
         if left_behind > 0 {
-            let these = if left_behind == 1 {
-                "One correction by hand lies".to_owned()
-            } else {
-                format!("{left_behind} corrections by hand lie")
-            };
             self.notify(
                 Tone::Trouble,
-                format!(
-                    "{these} beyond what the straightened picture shows, and was left behind. Undo \
-                     brings everything back"
-                ),
+                text!("corrections-left-behind", count = left_behind),
             );
         }
     }

@@ -6,6 +6,7 @@ use crate::pores::Pore;
 use crate::scale::Scale;
 use crate::session::format::plain;
 use crate::statistics::Histogram;
+use crate::wording::text;
 use std::f64::consts::PI;
 
 /// Sectors of half a turn, of 15° each.
@@ -30,10 +31,10 @@ impl Measure {
 
     /// Its name.
     #[must_use]
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Diameter => "Diameter",
-            Self::Elongation => "Elongation",
+            Self::Diameter => text!("diameter"),
+            Self::Elongation => text!("elongation"),
         }
     }
 
@@ -68,7 +69,7 @@ impl Order {
     /// What stands above a column, with an arrow where the list is sorted by it.
     #[must_use]
     pub fn title(self, column: Option<Measure>) -> String {
-        let name = column.map_or("Number", Measure::name);
+        let name = column.map_or(text!("number"), Measure::name);
         match (self.by == column, self.is_falling) {
             (false, _) => name.to_owned(),
             (true, false) => format!("{name} ↑"),

@@ -10,6 +10,7 @@ use crate::corrections::Corrections;
 use crate::geometry::{Point, Polygon, Rect};
 use crate::photo::Photo;
 use crate::usable::{Proposal, Usable};
+use crate::wording::text;
 use std::collections::BTreeSet;
 use std::sync::Arc;
 
@@ -35,6 +36,16 @@ pub struct Document {
 }
 
 impl Document {
+    /// A photo on which nothing has been set.
+    pub(super) fn of(photo: Arc<Photo>, usable: Arc<Usable>) -> Self {
+        Self {
+            scale: ScaleSetting::of(&photo),
+            photo: Some(photo),
+            usable_as_taken: usable,
+            ..Self::default()
+        }
+    }
+
     /// The picture that is shown and measured: the photo as it was taken, or straightened.
     #[must_use]
     pub fn picture(&self) -> Option<&Arc<Photo>> {
@@ -203,24 +214,19 @@ fn cross((a, b): (Point, Point), (c, d): (Point, Point)) -> bool {
 #[must_use]
 pub fn describe(area: &Area) -> String {
     let outline = match &area.outline {
-        Outline::WholePhoto => {
-            return match area.left_out.len() {
-                0 => "The whole photo".to_owned(),
-                1 => "The whole photo, one part left out".to_owned(),
-                n => format!("The whole photo, {n} parts left out"),
-            };
-        }
-        Outline::Rectangle(rect) => {
-            format!("A rectangle of {:.0} × {:.0} px", rect.width, rect.height)
-        }
+        Outline::WholePhoto => text!("the-whole-photo").to_owned(),
+        Outline::Rectangle(rect) => text!(
+            "a-rectangle-of",
+            width = format!("{:.0}", rect.width),
+            height = format!("{:.0}", rect.height)
+        ),
         Outline::Polygon(polygon) => {
-            format!("An outline with {} corners", polygon.vertices().len())
+            text!("an-outline-with-corners", count = polygon.vertices().len())
         }
     };
     match area.left_out.len() {
         0 => outline,
-        1 => format!("{outline}, one part left out"),
-        n => format!("{outline}, {n} parts left out"),
+        n => text!("outline-and-parts-left-out", outline = outline, count = n),
     }
 }
 

@@ -1,8 +1,20 @@
 //! Numbers as people read them: the digits follow the uncertainty, a unit stands after a space.
 
-pub use crate::export::digits::as_sure_as;
-use crate::export::digits::significant;
+use crate::export::digits;
 use crate::findings::Estimate;
+use crate::wording;
+
+/// A figure with as many decimals as its uncertainty supports, in the digits of the language.
+#[must_use]
+pub fn as_sure_as(figure: f64, uncertainty: f64) -> String {
+    wording::digits(digits::as_sure_as(figure, uncertainty))
+}
+
+/// A figure to so many significant digits, in the digits of the language.
+#[must_use]
+pub fn significant(figure: f64, count: i32) -> String {
+    wording::digits(digits::significant(figure, count))
+}
 
 /// The figure alone, with as many decimals as its interval supports.
 #[must_use]

@@ -49,6 +49,11 @@ impl<T> History<T> {
         Some(later)
     }
 
+    /// Every state that is kept.
+    pub fn states_mut(&mut self) -> impl Iterator<Item = &mut T> {
+        self.past.iter_mut().chain(&mut self.future)
+    }
+
     /// Forgets everything.
     pub fn clear(&mut self) {
         *self = Self::default();

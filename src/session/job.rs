@@ -18,6 +18,7 @@ use crate::session::results::Results;
 use crate::session::scale_setting::{RulerRead, Sought};
 use crate::session::scale_words;
 use crate::usable::{self, Usable};
+use crate::wording::text;
 use std::panic::{AssertUnwindSafe, catch_unwind};
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -201,13 +202,8 @@ fn work(inbox: &Receiver<Request>, outbox: &Sender<(u64, Report)>, wake: &Wake) 
         };
         let progress = Progress::new(&cancel, &tell);
         // A fault in the engine must not leave the window waiting for an answer for ever.
-        let outcome = catch_unwind(AssertUnwindSafe(|| run(job, &progress))).unwrap_or_else(|_| {
-            Outcome::Failed(
-                "Poreline met a fault of its own and stopped this piece of work. \
-                 Your photo is unharmed; please send it to us with a bug report"
-                    .to_owned(),
-            )
-        });
+        let outcome = catch_unwind(AssertUnwindSafe(|| run(job, &progress)))
+            .unwrap_or_else(|_| Outcome::Failed(text!("poreline-met-a-fault-of-its").to_owned()));
         let traced = match &outcome {
             Outcome::Measured(results) => Some(Arc::clone(&results.traced)),
             _ => None,

@@ -3,50 +3,68 @@
 //! Nothing here knows the window. It sends [`Command`]s, shows what it finds here, and calls
 //! [`Session::poll`] when it is woken.
 
+mod carrying;
 mod correcting;
 mod distributions;
 mod document;
+mod filmstrip;
 mod flat;
+mod folder;
 mod format;
+mod freehand;
 mod history;
 mod job;
 mod network;
 mod notices;
 mod overview;
 mod picking;
+mod preferences;
 mod ramp;
 pub mod readout;
 pub mod record;
+mod recovery;
+mod restoring;
 mod results;
 mod save;
+mod scale_bar;
 mod scale_setting;
 mod scale_words;
 mod seeking;
 mod set_ups;
+mod settings;
+mod snapping;
 mod steps;
+mod toning;
 mod white;
 
 pub use distributions::{Distribution, Distributions, Measure, Order, Rose, Rows};
 pub use document::{Document, is_simple};
+pub use filmstrip::{FrameStanding, FrameView};
 pub use flat::Flat;
+pub use folder::{Folder, FolderCommand, FolderMade, FolderProgress};
+pub use freehand::drawn_freely;
 pub use job::Wake;
 pub use network::{Network, Part as NetworkPart, Web};
 pub use notices::{Notice, Tone};
 pub use overview::Overview;
 pub use picking::PoreCard;
+pub use preferences::{Colours, Preferences, RecentPhoto, TextSize, WindowSize};
 pub use ramp::ramp;
 pub use readout::Readout;
 pub use record::{BookCommand, Record};
 pub use results::{Results, Sketch};
 pub use save::{Export, SaveError, free_name};
+pub use scale_bar::ScaleBar;
 pub use scale_setting::{
     End, Placed, Question, RulerRead, ScaleSetting, ScaleStanding, ScaleWay, Sought, is_coarse,
 };
 pub use scale_words::{TICKS, ticks_name};
 pub use set_ups::SavedSetUp;
 pub use steps::{Step, StepStanding, StepState};
+pub use toning::Toning;
 pub use white::MarkedWhite;
 
+use crate::Measurement;
 use crate::area::Outline;
 use crate::corrections::{Corrections, Kind, LeastWall};
 use crate::findings::{self, Note, Severity};
@@ -55,13 +73,18 @@ use crate::progress::Stage;
 use crate::ruler::Graduation;
 use crate::segmentation::Preview;
 use crate::units::{Millimetres, Pixels};
+use crate::wording::{self, text};
 use document::sentence;
+use filmstrip::Filmstrip;
+use folder::FolderWork;
 use history::History;
 use job::{Job, Outcome, Report, Worker};
 use notices::Notices;
 use picking::Picking;
+use recovery::Recovery;
 use save::Saving;
 use set_ups::Shelf;
+use settings::Settings;
 use std::collections::BTreeSet;
 use std::fmt;
 use std::mem::{Discriminant, discriminant};
@@ -74,8 +97,31 @@ use std::time::{Duration, Instant};
 /// Something a person wants done.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Command {
-    /// Open a photo in place of the present one.
+    /// Open a photo beside those that are open, or go to it where it is open already.
     Open(PathBuf),
+    /// Open photos, and go to the first of them.
+    OpenAll(Vec<PathBuf>),
+    /// Open the sample photo.
+    OpenSample,
+    /// Work on this photo of the strip.
+    GoToFrame(usize),
+    /// Take a photo out of the strip.
+    CloseFrame(usize),
+    /// Carry the scale over to all other photos of the strip.
+    CarryScaleOver,
+    /// Carry the outline of the area over to all other photos of the strip.
+    CarryAreaOver,
+    /// Attach the findings of a photo of the strip to a voucher.
+    AttachFrame {
+        /// Which photo.
+        frame: usize,
+        /// The voucher's identifier.
+        voucher: String,
+        /// Whether the photo is copied into the book.
+        is_copied: bool,
+    },
+    /// Take up what was open when a program did not come to its end, or drop it.
+    SettleLeftovers(bool),
     /// Choose the way in which the scale is told.
     UseScaleWay(ScaleWay),
     /// Set or move one end of the scale line.
@@ -163,6 +209,8 @@ pub enum Command {
     },
     /// Work on the book.
     Book(BookCommand),
+    /// Work on a folder of photos.
+    Folder(FolderCommand),
     /// Take a notice away.
     Dismiss(usize),
 }
@@ -184,6 +232,12 @@ pub enum Work {
     Correcting(Arc<Corrections>),
 }
 
+/// What came of saving, and whose findings they were.
+struct Saved {
+    notice: Notice,
+    of: Arc<Measurement>,
+}
+
 /// Everything behind the window.
 pub struct Session {
     document: Document,
@@ -198,14 +252,22 @@ pub struct Session {
     work: Work,
     worker: Worker,
     wake: Wake,
-    saves: (Sender<Notice>, Receiver<Notice>),
+    saves: (Sender<Saved>, Receiver<Saved>),
     saving: usize,
     saved: bool,
+    strip: Filmstrip,
+    /// Whether measuring was stopped because another photo was wanted.
+    is_to_be_measured: bool,
+    /// What is still to be set on the photo that was opened, once what its scale rests on is found.
+    restoring: Option<Settings>,
+    recovery: Recovery,
+    preferences: preferences::Kept,
     /// The step whose work was stopped by the person, until it is begun again.
     stopped: Option<Step>,
     notices: Notices,
     set_ups: Shelf,
     record: Record,
+    folder: FolderWork,
 }
 
 impl fmt::Debug for Session {
@@ -239,10 +301,16 @@ impl Session {
             saves: channel(),
             saving: 0,
             saved: false,
+            strip: Filmstrip::default(),
+            is_to_be_measured: false,
+            restoring: None,
+            recovery: Recovery::default(),
+            preferences: preferences::Kept::default(),
             stopped: None,
             notices: Notices::default(),
             set_ups: Shelf::default(),
             record: Record::default(),
+            folder: FolderWork::default(),
         })
     }
 
@@ -324,20 +392,20 @@ impl Session {
         let Some(basis) = self.document.basis() else {
             return Some(match self.document.scale.standing() {
                 ScaleStanding::Asks(_) => {
-                    "Something is asked about the scale. Answer in step 2, Scale"
+                    text!("something-is-asked-about-the-scale")
                 }
-                _ => "The scale is gone. Set it again",
+                _ => text!("the-scale-is-gone-set-it"),
             });
         };
         self.outdated_area().or_else(|| {
             if self.is_correcting() {
-                Some("Working the corrections in")
+                Some(text!("corrections-are-worked-in"))
             } else if basis.figures_like(&results.basis) {
                 None
             } else if basis.scale == results.basis.scale {
-                Some("Working out the figures anew")
+                Some(text!("working-out-the-figures-anew"))
             } else {
-                Some("Working out the figures at the new scale")
+                Some(text!("working-out-the-figures-at-the"))
             }
         })
     }
@@ -347,9 +415,9 @@ impl Session {
     pub fn outdated_area(&self) -> Option<&'static str> {
         let results = self.results.as_ref()?;
         if !self.is_of_picture(results) {
-            Some("The picture has changed since. Measure again")
+            Some(text!("the-picture-has-changed-since-measure"))
         } else if results.area != self.document.measured_area() {
-            Some("The area has changed since. Measure again")
+            Some(text!("the-area-has-changed-since-measure"))
         } else {
             None
         }
@@ -386,7 +454,7 @@ impl Session {
             .enumerate()
             .map(|(i, (part, is_left_out))| {
                 let share = format::per_cent(part.share);
-                let label = format!("{}: {}, {share}", i + 1, part.reason.label());
+                let label = format!("{}: {}, {share}", i + 1, wording::word(part.reason.label()));
                 (label, is_left_out)
             })
             .collect()
@@ -409,14 +477,14 @@ impl Session {
     #[must_use]
     pub fn why_not_measure(&self) -> Option<&'static str> {
         if self.document.photo.is_none() {
-            Some("Open a photo first")
+            Some(text!("open-a-photo-first"))
         } else if self.document.scale.scale().is_none() {
-            Some("Set the scale first")
+            Some(text!("set-the-scale-first"))
         } else if matches!(
             self.work,
             Work::Opening(_) | Work::Measuring(_) | Work::Seeking(..)
         ) {
-            Some("Wait until the present work is done, or cancel it")
+            Some(text!("wait-until-the-present-work-is"))
         } else {
             None
         }
@@ -426,7 +494,7 @@ impl Session {
     #[must_use]
     pub fn why_not_save(&self) -> Option<&'static str> {
         if self.results.is_none() {
-            Some("Measure first")
+            Some(text!("measure-first"))
         } else {
             self.outdated()
         }
@@ -440,6 +508,10 @@ impl Session {
     /// Does what a person wants.
     pub fn apply(&mut self, command: Command) {
         let chooses_way = matches!(command, Command::UseScaleWay(_));
+        let is_an_act = !matches!(
+            command,
+            Command::PointAt(_) | Command::Select(_) | Command::Dismiss(_) | Command::Folder(_)
+        );
         if matches!(command, Command::UseScaleWay(ScaleWay::SetUp)) {
             self.list_set_ups();
         }
@@ -448,16 +520,31 @@ impl Session {
         }
         match command {
             Command::Seek => self.seek(),
-            Command::Open(path) => self.open(path),
+            Command::Open(path) => self.open(&path),
+            Command::OpenAll(paths) => self.open_all(paths),
+            Command::OpenSample => self.open_sample(),
+            Command::GoToFrame(at) => self.go_to_frame(at),
+            Command::CloseFrame(at) => self.close_frame(at),
+            Command::CarryScaleOver => self.carry_scale_over(),
+            Command::CarryAreaOver => self.carry_area_over(),
+            Command::AttachFrame {
+                frame,
+                voucher,
+                is_copied,
+            } => self.attach_frame(frame, voucher, is_copied),
+            Command::SettleLeftovers(takes_up) => self.settle_leftovers(takes_up),
             Command::Measure => self.measure(),
             Command::Cancel => self.cancel(),
             Command::Save(export, path) => self.save(export, path),
             Command::SaveSetUp { name, replace } => self.save_set_up(&name, replace),
             Command::Book(command) => self.work_on_book(command),
+            Command::Folder(command) => self.work_on_folder(command),
             Command::Dismiss(index) => self.notices.dismiss(index),
             Command::Select(pores) => self.select(pores),
             Command::PointAt(pore) => self.point_at(pore),
             Command::EndAct => self.act = None,
+            // What was set before is being set again, and would undo this.
+            _ if self.restoring.is_some() => {}
             Command::Undo => {
                 if let Some(earlier) = self.history.undo(self.document.clone()) {
                     self.document = earlier;
@@ -493,6 +580,9 @@ impl Session {
         }
         self.seek_as_set(chooses_way);
         self.refigure_if_needed();
+        if is_an_act {
+            self.keep_for_recovery();
+        }
     }
 
     /// Whether the person is in the middle of setting how walls are taken.
@@ -501,6 +591,10 @@ impl Session {
     }
 
     /// A change of scale, area or corrections.
+    #[expect(
+        clippy::too_many_lines,
+        reason = "a few lines for each thing that is set"
+    )]
     fn set(&mut self, change: Command) {
         let document = &mut self.document;
         match change {
@@ -587,6 +681,14 @@ impl Session {
             | Command::ClearCorrections
             | Command::SetLeastWall(_) => self.correct(change),
             Command::Open(_)
+            | Command::OpenAll(_)
+            | Command::OpenSample
+            | Command::GoToFrame(_)
+            | Command::CloseFrame(_)
+            | Command::CarryScaleOver
+            | Command::CarryAreaOver
+            | Command::AttachFrame { .. }
+            | Command::SettleLeftovers(_)
             | Command::UseScaleWay(_)
             | Command::Seek
             | Command::Measure
@@ -594,6 +696,7 @@ impl Session {
             | Command::Save(..)
             | Command::SaveSetUp { .. }
             | Command::Book(_)
+            | Command::Folder(_)
             | Command::Dismiss(_)
             | Command::Select(_)
             | Command::PointAt(_)
@@ -605,7 +708,9 @@ impl Session {
 
     /// Fetches what the worker has to tell.
     pub fn poll(&mut self) {
+        let mut has_heard = false;
         for report in self.worker.reports() {
+            has_heard = true;
             match report {
                 Report::Stage(stage) => {
                     if let Work::Measuring(at) | Work::Seeking(_, at) = &mut self.work {
@@ -624,25 +729,26 @@ impl Session {
                 }
             }
         }
-        while let Ok(notice) = self.saves.1.try_recv() {
+        while let Ok(Saved { notice, of }) = self.saves.1.try_recv() {
             self.saving -= 1;
-            self.saved |= notice.tone == Tone::Good;
+            has_heard = true;
+            if notice.tone == Tone::Good {
+                self.mark_saved(&of);
+            }
             self.notices.add(notice);
         }
-        self.hear_of_book();
+        has_heard |= self.hear_of_book();
+        self.hear_of_folder();
         self.seek_as_set(false);
+        self.go_on_restoring();
         self.refigure_if_needed();
-    }
-
-    fn open(&mut self, path: PathBuf) {
-        self.record.again = None;
-        self.notices.forget_trouble();
-        self.stopped = None;
-        self.work = Work::Opening(path.clone());
-        self.worker.submit(Job::Open(path));
+        if has_heard {
+            self.keep_for_recovery();
+        }
     }
 
     fn cancel(&mut self) {
+        self.leave_unopened(None);
         self.stopped = match self.work {
             Work::Opening(_) => Some(Step::Photo),
             Work::Measuring(_) => Some(Step::Pores),
@@ -697,19 +803,7 @@ impl Session {
                 overview,
                 usable,
             } => {
-                self.document = Document {
-                    scale: ScaleSetting::of(&photo),
-                    photo: Some(photo),
-                    usable_as_taken: usable,
-                    ..Document::default()
-                };
-                self.overview = Some(overview);
-                self.take_results(None);
-                self.preview = None;
-                self.saved = false;
-                self.history.clear();
-                self.act = None;
-                self.take_again();
+                self.take_opened(photo, overview, usable);
             }
             Outcome::Bars(bars) => self.take_bars(bars),
             Outcome::Ruler(read) => self.document.scale.read = Some(read),
@@ -719,7 +813,10 @@ impl Session {
                 self.saved = std::mem::take(&mut self.record.measures_again);
                 self.compare_anew();
             }
-            Outcome::Failed(why) => self.notify(Tone::Trouble, why),
+            Outcome::Failed(why) => {
+                self.notify(Tone::Trouble, why.clone());
+                self.leave_unopened(Some(&why));
+            }
             Outcome::Cancelled => {}
         }
     }
@@ -733,6 +830,7 @@ impl Session {
                 area: results.area.clone(),
                 measurement: Arc::clone(&results.measurement),
             };
+            let of = Arc::clone(&results.measurement);
             let outbox = self.saves.0.clone();
             let wake = Arc::clone(&self.wake);
             let started = thread::Builder::new()
@@ -740,18 +838,18 @@ impl Session {
                 .spawn(move || {
                     let notice = match saving.run() {
                         Ok(()) => {
-                            Notice::new(Tone::Good, format!("Saved to {}", saving.path.display()))
+                            Notice::new(Tone::Good, text!("saved-to", path = saving.path.display()))
                         }
                         Err(error) => Notice::new(Tone::Trouble, sentence(&error)),
                     };
-                    drop(outbox.send(notice));
+                    drop(outbox.send(Saved { notice, of }));
                     wake();
                 });
             match started {
                 Ok(_) => self.saving += 1,
                 Err(error) => self.notify(
                     Tone::Trouble,
-                    format!("The file was not saved ({error}); close other programs and try again"),
+                    text!("the-file-was-not-saved", error = error),
                 ),
             }
         }
@@ -760,7 +858,7 @@ impl Session {
     fn refuse_shape(&mut self) {
         self.notify(
             Tone::Trouble,
-            "That outline crosses itself or encloses nothing. Draw it again, going once around",
+            text!("that-outline-crosses-itself-or-encloses"),
         );
     }
 
@@ -773,9 +871,13 @@ impl Session {
         let name = file_name(&photo.path);
         match &self.results {
             Some(results) if self.outdated().is_none() => {
-                format!("Poreline – {name} – {}", results.readout.title())
+                text!(
+                    "title-of-photo-and-findings",
+                    photo = name,
+                    findings = results.readout.title()
+                )
             }
-            _ => format!("Poreline – {name}"),
+            _ => text!("title-of-photo", photo = name),
         }
     }
 }

@@ -4,6 +4,7 @@
 use crate::findings::Traced;
 use crate::segmentation::PX_PER_SPACING;
 use crate::segmentation::label::{Connectivity, Labels};
+use crate::wording::text;
 
 /// Side of the piece, in spacings.
 const PIECE: f64 = 9.0;
@@ -73,17 +74,17 @@ impl Network {
     /// What it shows, in words.
     #[must_use]
     pub fn words(&self) -> String {
-        let says = |web: &Web| match web.parts {
-            1 => "one piece".to_owned(),
-            parts => format!(
-                "{parts} pieces, the largest of which holds {} %",
-                web.largest_per_cent
-            ),
+        let says = |web: &Web| {
+            text!(
+                "pieces-of-a-phase",
+                count = web.parts,
+                per_cent = web.largest_per_cent
+            )
         };
-        format!(
-            "Hollows: {}. Walls: {}.",
-            says(&self.hollows),
-            says(&self.walls)
+        text!(
+            "hollows-and-walls",
+            hollows = says(&self.hollows),
+            walls = says(&self.walls)
         )
     }
 }

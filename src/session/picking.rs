@@ -8,6 +8,7 @@ use crate::geometry::Point;
 use crate::pores::Pore;
 use crate::surface::SurfaceType;
 use crate::units::Pixels;
+use crate::wording::text;
 use std::collections::BTreeSet;
 
 /// Pores picked out, by their place in the regions that were measured.
@@ -134,31 +135,38 @@ impl PoreCard {
         let median = areas.get(areas.len() / 2).copied();
         let area = plain(scale.square_millimetres(pore.moments.area));
         let thing = match findings.surface.kind {
-            SurfaceType::Toothed => "Tooth",
-            _ => "Pore",
+            SurfaceType::Toothed => text!("tooth"),
+            _ => text!("pore"),
         };
         let standing = if pore.oversized {
-            "Not counted: far too large"
+            text!("not-counted-far-too-large")
         } else if !pore.counted {
-            "Not counted: at the edge"
+            text!("not-counted-at-the-edge")
         } else if pore.whole {
-            "Counted"
+            text!("counted-pore")
         } else {
-            "Counted, but cut: not in mean sizes"
+            text!("counted-but-cut-not-in-mean")
         };
-        let by_hand = if pore.by_hand { ", shaped by hand" } else { "" };
+        let by_hand = if pore.by_hand {
+            text!("shaped-by-hand")
+        } else {
+            ""
+        };
         let mut rows = vec![
-            ("Diameter", format!("{} mm", mm(pore.diameter().0))),
+            (text!("diameter"), format!("{} mm", mm(pore.diameter().0))),
             (
-                "Width",
+                text!("width-of-the-rectangle"),
                 format!("{}–{} mm", mm(pore.feret.min), mm(pore.feret.max)),
             ),
-            ("Elongation", plain(pore.elongation())),
-            ("Area", format!("{area} mm²")),
+            (text!("elongation"), plain(pore.elongation())),
+            (text!("area"), format!("{area} mm²")),
         ];
         if let Some(median) = median.filter(|median| *median > 0.0) {
             let times = plain(pore.moments.area / median);
-            rows.push(("Of the median", format!("{times} times")));
+            rows.push((
+                text!("of-the-median"),
+                text!("times-the-median", times = times),
+            ));
         }
         Self {
             name: format!("{thing} {}", at + 1),

@@ -2,12 +2,14 @@
 
 use crate::Measurement;
 use crate::colour::{Colour, WhiteSource};
-use crate::export::digits::significant;
 use crate::findings::budget::{Budget, Figure, Source};
-use crate::findings::{Estimate, Findings, Note, PoreFindings, confidence};
+use crate::findings::{Estimate, Findings, Note, PoreFindings};
 use crate::scale::{How, Scale};
-use crate::session::format::{ends, interval, per_cent, plain, value, with_uncertainty};
+use crate::session::format::{
+    ends, interval, per_cent, plain, significant, value, with_uncertainty,
+};
 use crate::surface::{Surface, SurfaceType};
+use crate::wording::{self, text};
 
 /// One figure with its name.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -68,7 +70,11 @@ impl Part {
     /// The part in words, `place to place 97 %`.
     #[must_use]
     pub fn words(&self) -> String {
-        format!("{} {}", self.source.word(), per_cent(self.share.into()))
+        format!(
+            "{} {}",
+            wording::word(self.source.word()),
+            per_cent(self.share.into())
+        )
     }
 }
 
@@ -134,7 +140,7 @@ impl Readout {
             counted,
             why_no_outlines: why_no_outlines(findings.surface.kind),
             uncounted: measurement.regions.len() - counted,
-            surface: capital(findings.surface.kind.word()),
+            surface: capital(wording::word(findings.surface.kind.word())),
             sureness: sureness(&findings.surface),
             reasons: findings.surface.reasons.clone(),
             headline: (!withheld).then(|| headline(findings)).flatten(),
@@ -161,7 +167,11 @@ impl Readout {
     pub fn as_table(&self) -> String {
         let head = self.headline.iter().map(|headline| {
             let interval = &headline.interval;
-            format!("Count\t{}\t95 % interval {interval}\n", headline.figure)
+            text!(
+                "count-headline-95-per-cent-interval",
+                headline = headline.figure,
+                interval = interval
+            )
         });
         let rows = self.rows.iter();
         let rows = rows.map(|row| format!("{}\t{}\t{}\n", row.name, row.figure, row.range));
@@ -177,16 +187,10 @@ impl Readout {
     }
 }
 
-const fn why_no_outlines(kind: SurfaceType) -> Option<&'static str> {
+fn why_no_outlines(kind: SurfaceType) -> Option<&'static str> {
     match kind {
-        SurfaceType::MazeLike => Some(
-            "Nothing is outlined: hollows of a maze run into one another, so none is counted by \
-             itself. Random lines were laid across them instead.",
-        ),
-        SurfaceType::Gilled => Some(
-            "Nothing is outlined: gills run on beyond the photo, so none is counted by itself. \
-             Random lines were laid across them instead.",
-        ),
+        SurfaceType::MazeLike => Some(text!("nothing-is-outlined-hollows-of-a")),
+        SurfaceType::Gilled => Some(text!("nothing-is-outlined-gills-run-on")),
         _ => None,
     }
 }
@@ -195,19 +199,19 @@ const fn why_no_outlines(kind: SurfaceType) -> Option<&'static str> {
 #[must_use]
 pub fn scale(scale: &Scale) -> String {
     let figure = with_uncertainty(scale.px_per_mm, scale.standard_uncertainty);
-    format!("{figure} px per mm, {}", how(scale.how))
+    text!("scale-and-how", figure = figure, how = how(scale.how))
 }
 
-const fn how(how: How) -> &'static str {
+fn how(how: How) -> &'static str {
     match how {
-        How::Given => "as typed in",
-        How::Points => "from two points",
-        How::Ticks => "from ruler marks",
-        How::Bar => "from the scale bar",
-        How::Card => "from the scale card",
-        How::Corners => "from four corners",
-        How::SetUp => "from a set-up",
-        How::Metadata => "as the file says",
+        How::Given => text!("as-typed-in"),
+        How::Points => text!("from-two-points"),
+        How::Ticks => text!("from-ruler-marks"),
+        How::Bar => text!("from-the-scale-bar"),
+        How::Card => text!("from-the-scale-card"),
+        How::Corners => text!("from-four-corners"),
+        How::SetUp => text!("from-a-set-up"),
+        How::Metadata => text!("as-the-file-says"),
     }
 }
 
@@ -215,13 +219,13 @@ fn parts(budget: &Budget, things: &str) -> Parts {
     let half_width = budget.half_width();
     Parts {
         name: match budget.figure {
-            Figure::PerMm => capital(&format!("{things} per mm")),
-            Figure::Diameter => "Diameter".to_owned(),
+            Figure::PerMm => capital(&text!("things-per-mm", things = things)),
+            Figure::Diameter => text!("diameter").to_owned(),
         },
         half_width: if half_width.is_finite() {
             format!("± {} %", significant(100.0 * half_width, 2))
         } else {
-            "not known".to_owned()
+            text!("not-known").to_owned()
         },
         parts: budget
             .shares()
@@ -247,52 +251,77 @@ fn capital(word: &str) -> String {
 fn sureness(surface: &Surface) -> String {
     let sure = surface.confidence;
     let word = if surface.kind == SurfaceType::Undecided {
-        return "the photo does not say".to_owned();
+        return text!("the-photo-does-not-say").to_owned();
     } else if sure >= 0.95 {
-        "very likely"
+        text!("very-likely")
     } else if sure >= 0.8 {
-        "likely"
+        text!("likely")
     } else if sure >= 0.6 {
-        "rather likely"
+        text!("rather-likely")
     } else {
-        "doubtful"
+        text!("doubtful")
     };
-    format!("{word} ({sure:.2} of 1)")
+    text!(
+        "sureness-of-1",
+        word = word,
+        share = wording::digits(format!("{sure:.2}"))
+    )
+}
+
+/// What [`crate::findings::confidence`] says, in the language of the window.
+fn confidence(kind: SurfaceType, [low, high]: [String; 2], things: &str, scale: &Scale) -> String {
+    let of_scale = if scale.standard_uncertainty > 0.0 {
+        "unsure"
+    } else {
+        "exact"
+    };
+    let within = text!("what-is-in-the-interval", scale = of_scale);
+    text!(
+        "the-interval-in-a-sentence",
+        kind = kind.word(),
+        low = low,
+        high = high,
+        things = things,
+        within = within
+    )
 }
 
 fn headline(findings: &Findings) -> Option<Headline> {
     let of = |estimate: Estimate, things: &str, handbook: Option<Phrase>| Headline {
         handbook,
-        figure: format!("{} {things} per mm", value(estimate)),
-        interval: format!("{} per mm", interval(estimate)),
+        figure: text!(
+            "things-counted-per-mm",
+            figure = value(estimate),
+            things = things
+        ),
+        interval: text!("so-many-per-mm", figure = interval(estimate)),
         sentence: confidence(
             findings.surface.kind,
-            ends(estimate).each_ref().map(String::as_str),
+            ends(estimate),
             things,
             &findings.scale,
         ),
     };
     if let Some(pores) = &findings.pores {
-        Some(of(pores.per_mm, "pores", Some(phrase(pores))))
+        Some(of(pores.per_mm, text!("pores"), Some(phrase(pores))))
     } else if let Some(teeth) = &findings.teeth {
-        Some(of(teeth.per_mm, "teeth", None))
+        Some(of(teeth.per_mm, text!("teeth"), None))
     } else if let Some(gills) = &findings.gills {
-        Some(of(gills.per_mm, "gills", None))
+        Some(of(gills.per_mm, text!("gills"), None))
     } else {
         let maze = findings.maze.as_ref()?;
-        Some(of(maze.per_mm, "hollows", None))
+        Some(of(maze.per_mm, text!("hollows-counted"), None))
     }
 }
 
 fn phrase(pores: &PoreFindings) -> Phrase {
     let text = pores.handbook.to_string();
     let meaning = if text.ends_with("wide") {
-        "As a handbook would print it: how the pores' widths spread. It is no interval of a mean."
+        text!("as-a-handbook-would-print-it-how")
     } else if pores.count_lines.is_empty() {
-        "As a handbook would print it, rounded: no 1 mm line fits in the area, so there is no spread."
+        text!("as-a-handbook-would-print-it-rounded")
     } else {
-        "As a handbook would print it: how counts on 1 mm lines spread from line to line. It is no \
-         interval; the average over the area stands below with its own."
+        text!("as-a-handbook-would-print-it")
     };
     Phrase { text, meaning }
 }
@@ -303,145 +332,159 @@ fn figure_rows(findings: &Findings, rows: &mut Vec<Row>) {
     }
     if let Some(teeth) = &findings.teeth {
         rows.push(Row {
-            name: "Teeth counted",
+            name: text!("teeth-counted"),
             figure: teeth.count.to_string(),
             range: String::new(),
-            meaning: "Teeth whose centre lies in the measured area, away from the photo's edge.",
+            meaning: text!("teeth-whose-centre-lies-in-the"),
         });
         rows.push(Row {
-            name: "Elongation",
+            name: text!("elongation"),
             figure: plain(teeth.elongation.median),
-            range: format!(
-                "nine in ten {}–{}",
-                plain(teeth.elongation.p5),
-                plain(teeth.elongation.p95)
+            range: text!(
+                "nine-in-ten",
+                low = plain(teeth.elongation.p5),
+                high = plain(teeth.elongation.p95)
             ),
-            meaning: ELONGATION,
+            meaning: text!("how-drawn-out-they-are-in"),
         });
     }
 }
 
-const ELONGATION: &str = "How drawn out they are in the middle of the ranking: 1 is round, 2 is twice as long as wide. \
-     Nine in ten lie within the range.";
-
 fn pore_rows(pores: &PoreFindings, rows: &mut Vec<Row>) {
     if let Some((across, along)) = pores.across_and_along_per_mm {
         rows.push(Row {
-            name: "Across / along",
-            figure: format!("{} / {} per mm", plain(across), plain(along)),
+            name: text!("across-along"),
+            figure: text!(
+                "across-and-along-per-mm",
+                across = plain(across),
+                along = plain(along)
+            ),
             range: String::new(),
-            meaning: "The pores are drawn out, so the count depends on the direction: across them and along them.",
+            meaning: text!("the-pores-are-drawn-out-so"),
         });
     }
     let diameter = pores.diameter_mm;
     rows.push(Row {
-        name: "Diameter",
+        name: text!("diameter"),
         figure: format!("{} mm", value(diameter.mean)),
         range: format!("95 % {}", interval(diameter.mean)),
-        meaning: "Mean width of a pore: the diameter of a circle of the same area. The range holds the true mean with 95 % confidence.",
+        meaning: text!("mean-width-of-a-pore-the"),
     });
     rows.push(Row {
-        name: "Diameter, nine in ten",
+        name: text!("diameter-nine-in-ten"),
         figure: format!(
             "{}–{} mm",
             plain(diameter.spread.p5),
             plain(diameter.spread.p95)
         ),
-        range: format!("median {}", plain(diameter.spread.median)),
-        meaning: "From the 5th to the 95th of 100 pores ranked by size: how much they differ among themselves.",
+        range: text!("median-of", figure = plain(diameter.spread.median)),
+        meaning: text!("from-the-5th-to-the-95th"),
     });
     rows.push(Row {
-        name: "Elongation",
+        name: text!("elongation"),
         figure: plain(pores.elongation.median),
-        range: format!(
-            "nine in ten {}–{}",
-            plain(pores.elongation.p5),
-            plain(pores.elongation.p95)
+        range: text!(
+            "nine-in-ten",
+            low = plain(pores.elongation.p5),
+            high = plain(pores.elongation.p95)
         ),
-        meaning: ELONGATION,
+        meaning: text!("how-drawn-out-they-are-in"),
     });
     if let Some(wall) = pores.wall_mm_median {
         rows.push(Row {
-            name: "Wall thickness",
+            name: text!("wall-thickness"),
             figure: format!("{} mm", plain(wall)),
-            range: "median".to_owned(),
-            meaning: "Tissue between neighbouring pores (dissepiment), on the line that joins their centres.",
+            range: text!("median").to_owned(),
+            meaning: text!("tissue-between-neighbouring-pores-dissepiment-on"),
         });
     }
     rows.push(Row {
-        name: "Hollow share",
+        name: text!("hollow-share"),
         figure: per_cent(pores.void_fraction),
         range: String::new(),
-        meaning: "Share of the measured area that is hollow (void), not wall.",
+        meaning: text!("share-of-the-measured-area-that"),
     });
     rows.push(Row {
-        name: "Pores counted",
+        name: text!("pores-counted"),
         figure: pores.count.to_string(),
-        range: format!("{} per mm²", plain(pores.per_mm2)),
-        meaning: "Pores whose centre lies in the measured area; a strip along the photo's edge is kept out, because pores are cut there.",
+        range: text!("so-many-per-mm2", figure = plain(pores.per_mm2)),
+        meaning: text!("pores-whose-centre-lies-in-the"),
     });
     rows.push(Row {
-        name: "Line crossings",
-        figure: format!("{} per mm", plain(pores.line_crossings_per_mm)),
+        name: text!("line-crossings"),
+        figure: text!(
+            "so-many-per-mm",
+            figure = plain(pores.line_crossings_per_mm)
+        ),
         range: String::new(),
-        meaning: "Pores hit by lines laid at random. This is lower or higher than the count along a row and is not to be compared with handbooks.",
+        meaning: text!("pores-hit-by-lines-laid-at"),
     });
     if let Some(spacing) = pores.spacing_second_opinion_mm {
         rows.push(Row {
-            name: "Spacing, second opinion",
+            name: text!("spacing-second-opinion"),
             figure: format!("{} mm", plain(spacing)),
-            range: format!("{} per mm", plain(1.0 / spacing)),
-            meaning: "Distance between neighbouring pores from the regularity of the picture alone, without looking at single pores.",
+            range: text!("so-many-per-mm", figure = plain(1.0 / spacing)),
+            meaning: text!("distance-between-neighbouring-pores-from-the"),
         });
     }
 }
 
+/// A colour in the words of the window.
+fn colour_in_words(colour: &Colour) -> String {
+    let words = colour.words();
+    let tint = words.strip_prefix(colour.name).unwrap_or_default();
+    format!("{}{}", wording::word(colour.name), wording::word(tint))
+}
+
 fn colour_row(colour: &Colour) -> Row {
     let white = match colour.white {
-        Some(WhiteSource::Patch) => "by the white patch",
-        Some(WhiteSource::Card) => "by the card's white",
-        None => "indicative only: no white",
+        Some(WhiteSource::Patch) => text!("by-the-white-patch"),
+        Some(WhiteSource::Card) => text!("by-the-cards-white"),
+        None => text!("indicative-only-no-white"),
     };
     let violet = if colour.violet_share >= 0.005 {
-        format!("; {} with a violet tint", per_cent(colour.violet_share))
+        text!("with-a-violet-tint", share = per_cent(colour.violet_share))
     } else {
         String::new()
     };
     Row {
-        name: "Colour",
-        figure: colour.words(),
+        name: text!("colour"),
+        figure: colour_in_words(colour),
         range: format!("{}{violet}; {white}", colour.lab),
-        meaning: "Mean colour of the walls, without the hollows, in CIELAB: L* from black to white, a* from green to red, b* from blue to yellow. The word is that of the nearest colour in Poreline's list of names.",
+        meaning: text!("mean-colour-of-the-walls-without"),
     }
 }
 
 /// What holds for every surface: how much was measured, and at which scale.
 fn frame_rows(findings: &Findings, rows: &mut Vec<Row>) {
     rows.push(Row {
-        name: "Area measured",
+        name: text!("area-measured"),
         figure: format!("{} mm²", plain(findings.area.mm2)),
         range: if findings.area.left_out_mm2 > 0.0 {
-            format!("{} mm² left out", plain(findings.area.left_out_mm2))
+            text!("so-much-left-out", area = plain(findings.area.left_out_mm2))
         } else {
             String::new()
         },
-        meaning: "The part of the surface that was looked at.",
+        meaning: text!("the-part-of-the-surface-that"),
     });
     rows.push(Row {
-        name: "Scale",
+        name: text!("scale"),
         figure: format!(
             "{} px/mm",
-            with_uncertainty(findings.scale.px_per_mm, findings.scale.standard_uncertainty)
+            with_uncertainty(
+                findings.scale.px_per_mm,
+                findings.scale.standard_uncertainty
+            )
         ),
         range: how(findings.scale.how).to_owned(),
-        meaning: "Pixels of the photo per millimetre of the fungus, with the standard uncertainty. Every figure in millimetres rests on it.",
+        meaning: text!("pixels-of-the-photo-per-millimetre"),
     });
     if let Some(tilt_deg) = findings.tilt_deg {
         rows.push(Row {
-            name: "Tilt",
+            name: text!("tilt"),
             figure: format!("{tilt_deg:.0}°"),
-            range: "taken out".to_owned(),
-            meaning: "How far the camera was tilted against the surface. The picture was straightened before measuring.",
+            range: text!("taken-out").to_owned(),
+            meaning: text!("how-far-the-camera-was-tilted"),
         });
     }
 }
@@ -452,8 +495,10 @@ mod tests {
     use crate::area::Area;
     use crate::colour::White;
     use crate::findings::Severity;
+    use crate::geometry::Point;
     use crate::photo::Photo;
     use crate::progress::Progress;
+    use crate::units::Millimetres;
     use image::{Rgb, RgbImage};
 
     /// Soft dark discs in rows, 20 px apart, at 80 px per mm: 4 per mm.
@@ -475,6 +520,29 @@ mod tests {
         let photo = Photo::from_rgb("lattice", picture);
         crate::measure(&photo, scale, &Area::default(), &Progress::default())
             .expect("a measurement")
+    }
+
+    #[test]
+    fn an_interval_is_told_as_the_engine_tells_it() {
+        for kind in [
+            SurfaceType::Poroid,
+            SurfaceType::Toothed,
+            SurfaceType::Gilled,
+            SurfaceType::MazeLike,
+        ] {
+            let [a, b] = [0.0, 200.0].map(|x| Point::new(x, 0.0));
+            for scale in [
+                Scale::given(20.0),
+                Scale::from_points(a, b, Millimetres(10.0)),
+            ] {
+                let scale = scale.expect("a scale");
+                let ends = ["1.0", "1.1"];
+                assert_eq!(
+                    confidence(kind, ends.map(str::to_owned), "pores", &scale),
+                    crate::findings::confidence(kind, ends, "pores", &scale)
+                );
+            }
+        }
     }
 
     #[test]

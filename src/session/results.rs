@@ -44,6 +44,11 @@ pub struct Results {
 }
 
 impl Results {
+    /// Puts the findings into the words of the language that is spoken now.
+    pub(super) fn put_into_words(&mut self) {
+        self.readout = Readout::of(&self.measurement);
+    }
+
     /// Puts findings into words, and finds out where things lie.
     pub(super) fn of(
         photo: Arc<Photo>,

@@ -12,10 +12,13 @@ use crate::scale::{END_PLACEMENT_PX, Scale, UnlikelyScale};
 use crate::set_up::Mismatch;
 use crate::stated::{Stated, stated};
 use crate::units::{Millimetres, Pixels};
+use crate::wording::text;
+use serde::{Deserialize, Serialize};
 use std::sync::Arc;
 
 /// A way of telling the scale.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
 pub enum ScaleWay {
     /// Two places on the photo a known length apart.
     #[default]
@@ -54,43 +57,41 @@ impl ScaleWay {
 
     /// What it is called.
     #[must_use]
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Points => "Two points on the photo",
-            Self::Bar => "Scale bar",
-            Self::Ruler => "Ruler",
-            Self::Card => "Scale card",
-            Self::Corners => "Corners of a rectangle",
-            Self::SetUp => "A saved set-up",
-            Self::Stated => "What the file says",
-            Self::Typed => "Type pixels per millimetre",
-            Self::Recorded => "As it stands in the book",
+            Self::Points => text!("two-points-on-the-photo"),
+            Self::Bar => text!("scale-bar"),
+            Self::Ruler => text!("ruler"),
+            Self::Card => text!("scale-card"),
+            Self::Corners => text!("corners-of-a-rectangle"),
+            Self::SetUp => text!("a-saved-set-up"),
+            Self::Stated => text!("what-the-file-says"),
+            Self::Typed => text!("type-pixels-per-millimetre"),
+            Self::Recorded => text!("as-it-stands-in-the-book"),
         }
     }
 
     /// What it needs, in one sentence.
     #[must_use]
-    pub const fn meaning(self) -> &'static str {
+    pub fn meaning(self) -> &'static str {
         match self {
-            Self::Points => "Click both ends of a length that you know",
-            Self::Bar => "The bar is found by itself; you type how long it is",
-            Self::Ruler => "Drag along the ruler's edge; its ticks are found by themselves",
+            Self::Points => text!("click-both-ends-of-a-length"),
+            Self::Bar => text!("the-bar-is-found-by-itself"),
+            Self::Ruler => text!("drag-along-the-rulers-edge-its"),
             Self::Card => {
-                "Poreline's own card, printed with `poreline card`, is found by itself, and the tilt \
-                 of the camera is taken out"
+                text!("porelines-own-card-printed-with-poreline")
             }
             Self::Corners => {
-                "Click the corners of a rectangle that you know, lying on the surface; the tilt of \
-                 the camera is taken out"
+                text!("click-the-corners-of-a-rectangle")
             }
             Self::SetUp => {
-                "The scale of a photo by the same camera at the same distance, saved before"
+                text!("the-scale-of-a-photo-by")
             }
             Self::Stated => {
-                "Microscopes and scanners write the scale into the file; nobody has checked it"
+                text!("microscopes-and-scanners-write-the-scale")
             }
-            Self::Typed => "The number that you know from another photo taken the same way",
-            Self::Recorded => "The scale by which this photo was measured for its voucher",
+            Self::Typed => text!("the-number-that-you-know-from"),
+            Self::Recorded => text!("the-scale-by-which-this-photo"),
         }
     }
 }
@@ -105,12 +106,15 @@ pub enum End {
 }
 
 /// A place on the photo, and how closely the photo was looked at when it was put there.
-#[derive(Debug, Clone, Copy, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq, Serialize, Deserialize)]
 pub struct Placed {
     /// Where, photo px.
     pub at: Point,
     /// How many photo pixels a pixel of the screen covered along its side.
     pub px_per_screen_px: f64,
+    /// Standard uncertainty of the edge on which it was put, px; `None` where it was put by eye.
+    #[serde(default)]
+    pub on_edge_px: Option<f64>,
 }
 
 /// From here on a screen pixel covers so much that zooming in pays.
@@ -123,9 +127,26 @@ pub fn is_coarse(px_per_screen_px: f64) -> bool {
 }
 
 impl Placed {
-    /// Standard uncertainty of the place, px: nobody clicks more closely than the screen shows.
+    /// A place put there by eye.
+    #[must_use]
+    pub const fn by_eye(at: Point, px_per_screen_px: f64) -> Self {
+        Self {
+            at,
+            px_per_screen_px,
+            on_edge_px: None,
+        }
+    }
+
+    /// Standard uncertainty of the place, px: that of the edge, or else nobody clicks more closely
+    /// than the screen shows.
     fn uncertainty_px(self) -> f64 {
-        END_PLACEMENT_PX * self.px_per_screen_px.max(1.0)
+        self.on_edge_px
+            .unwrap_or(END_PLACEMENT_PX * self.px_per_screen_px.max(1.0))
+    }
+
+    /// Whether it was put by eye on a photo shown too small for a sure scale.
+    fn is_coarse(self) -> bool {
+        self.on_edge_px.is_none() && is_coarse(self.px_per_screen_px)
     }
 }
 
@@ -153,7 +174,7 @@ pub struct ScaleSetting {
     /// A scale that a person says is right, though it would hardly be believed.
     pub confirmed: Option<Scale>,
     /// Longer side of the photo as it was taken.
-    longer_side: Option<Pixels>,
+    pub(super) longer_side: Option<Pixels>,
     /// What could be the scale bar, the longest first; `None` until it was looked for.
     pub bars: Option<Arc<[Bar]>>,
     /// Which of them is the bar.
@@ -199,12 +220,12 @@ pub enum Sought {
 impl Sought {
     /// What the program is doing, as a person is told.
     #[must_use]
-    pub const fn label(&self) -> &'static str {
+    pub fn label(&self) -> &'static str {
         match self {
-            Self::Bar => "Looking for the scale bar",
-            Self::Ruler(..) => "Reading the ruler",
-            Self::Plane(PlaneSource::Card) => "Looking for the scale card",
-            Self::Plane(PlaneSource::Corners(_)) => "Straightening the photo",
+            Self::Bar => text!("looking-for-the-scale-bar"),
+            Self::Ruler(..) => text!("reading-the-ruler"),
+            Self::Plane(PlaneSource::Card) => text!("looking-for-the-scale-card"),
+            Self::Plane(PlaneSource::Corners(_)) => text!("straightening-the-photo"),
         }
     }
 }
@@ -234,10 +255,10 @@ pub enum Question {
 impl Question {
     /// The question itself.
     #[must_use]
-    pub const fn in_short(&self) -> &'static str {
+    pub fn in_short(&self) -> &'static str {
         match self {
-            Self::SetUpFits(_) => "Does the set-up fit? See below",
-            Self::ScaleIsRight(..) => "Is this scale right? See below",
+            Self::SetUpFits(_) => text!("does-the-set-up-fit-see"),
+            Self::ScaleIsRight(..) => text!("is-this-scale-right-see-below"),
         }
     }
 
@@ -252,10 +273,10 @@ impl Question {
 
     /// How a person says yes.
     #[must_use]
-    pub const fn yes(&self) -> &'static str {
+    pub fn yes(&self) -> &'static str {
         match self {
-            Self::SetUpFits(_) => "Use it all the same",
-            Self::ScaleIsRight(..) => "The scale is right",
+            Self::SetUpFits(_) => text!("use-it-all-the-same"),
+            Self::ScaleIsRight(..) => text!("the-scale-is-right"),
         }
     }
 }
@@ -330,23 +351,19 @@ impl ScaleSetting {
             (ScaleWay::SetUp, _) => self.by_set_up(),
             (ScaleWay::Stated, _) => match &self.stated {
                 Some(stated) => Ok(Basis::stated(stated)),
-                None => Err(Unsettled::Needs(
-                    "Choose another way: the file says nothing",
-                )),
+                None => Err(Unsettled::Needs(text!("choose-another-way-the-file-says"))),
             },
             (ScaleWay::Recorded, _) => match self.recorded {
                 Some(scale) => Ok(Basis::known(scale)),
-                None => Err(Unsettled::Needs(
-                    "Choose another way: the book says nothing",
-                )),
+                None => Err(Unsettled::Needs(text!("choose-another-way-the-book-says"))),
             },
             (ScaleWay::Card | ScaleWay::Corners, Some(flat)) => {
                 Ok(Basis::plane(Arc::clone(&flat.straightened), flat.white))
             }
-            (ScaleWay::Card, None) => Err(Unsettled::Needs("Press Find the scale card")),
+            (ScaleWay::Card, None) => Err(Unsettled::Needs(text!("press-find-the-scale-card"))),
             (ScaleWay::Corners, None) => {
                 self.rectangle()?;
-                Err(Unsettled::Needs("Press Straighten the photo"))
+                Err(Unsettled::Needs(text!("press-straighten-the-photo")))
             }
         }
     }
@@ -428,20 +445,18 @@ impl ScaleSetting {
             ScaleWay::Corners => self.corners.clone(),
             _ => ends.collect(),
         };
-        placed.iter().any(|end| is_coarse(end.px_per_screen_px))
+        placed.iter().any(|end| end.is_coarse())
     }
 
     fn by_points(&self) -> Result<Basis, Unsettled> {
         let (first, second) = match (self.first, self.second) {
             (None, _) => {
-                return Err(Unsettled::Needs(
-                    "Click one end of the ruler or scale bar on the photo",
-                ));
+                return Err(Unsettled::Needs(text!("click-one-end-of-the-ruler-or")));
             }
-            (Some(_), None) => return Err(Unsettled::Needs("Now click the other end")),
+            (Some(_), None) => return Err(Unsettled::Needs(text!("now-click-the-other-end"))),
             (Some(first), Some(second)) => (first, second),
         };
-        let length = length(&self.length, "Type the length between the two points")?;
+        let length = length(&self.length, text!("type-the-length-between-the-two"))?;
         let placement_px = placement_px(&[first, second]);
         let scale = Scale::from_points_placed(first.at, second.at, length, placement_px);
         Ok(Basis::known(scale?))
@@ -450,37 +465,37 @@ impl ScaleSetting {
     fn by_typing(&self) -> Result<Basis, Unsettled> {
         let typed = self.px_per_mm.trim();
         if typed.is_empty() {
-            return Err(Unsettled::Needs("Type how many pixels make one millimetre"));
+            return Err(Unsettled::Needs(text!("type-how-many-pixels-make-one")));
         }
         let Ok(px_per_mm) = typed.replace(',', ".").parse() else {
-            return Err(Unsettled::Wrong(format!(
-                "“{typed}” is not a number; write for example 85.2"
-            )));
+            return Err(Unsettled::Wrong(text!("not-a-number", typed = typed)));
         };
         Ok(Basis::known(Scale::given(px_per_mm)?))
     }
 
     fn by_bar(&self) -> Result<Basis, Unsettled> {
         match &self.bars {
-            None => return Err(Unsettled::Needs("Press Find the scale bar")),
-            Some(bars) if bars.is_empty() => return Err(Unsettled::Wrong(NO_BAR.to_owned())),
+            None => return Err(Unsettled::Needs(text!("press-find-the-scale-bar"))),
+            Some(bars) if bars.is_empty() => {
+                return Err(Unsettled::Wrong(
+                    text!("no-scale-bar-was-found-on").to_owned(),
+                ));
+            }
             Some(_) => {}
         }
         let Some(bar) = self.chosen_bar() else {
-            return Err(Unsettled::Needs(
-                "Pick the scale bar among the strokes that were found",
-            ));
+            return Err(Unsettled::Needs(text!("pick-the-scale-bar-among-the")));
         };
-        let length = length(&self.bar_length, "Type how long the scale bar is")?;
+        let length = length(&self.bar_length, text!("type-how-long-the-scale-bar"))?;
         Ok(Basis::bar(bar, length)?)
     }
 
     fn by_ruler(&self) -> Result<Basis, Unsettled> {
         if self.ruler.is_none() {
-            return Err(Unsettled::Needs("Drag along the ruler's edge on the photo"));
+            return Err(Unsettled::Needs(text!("drag-along-the-rulers-edge-on")));
         }
         match self.ruler_read().map(|read| &read.result) {
-            None => Err(Unsettled::Needs("Press Read the ruler")),
+            None => Err(Unsettled::Needs(text!("press-read-the-ruler"))),
             Some(Err(why)) => Err(Unsettled::Wrong(why.clone())),
             Some(Ok(reading)) => Ok(Basis::ruler(reading)),
         }
@@ -488,7 +503,7 @@ impl ScaleSetting {
 
     fn by_set_up(&self) -> Result<Basis, Unsettled> {
         let Some(saved) = &self.set_up else {
-            return Err(Unsettled::Needs("Pick one of the saved set-ups"));
+            return Err(Unsettled::Needs(text!("pick-one-of-the-saved-set")));
         };
         match &saved.mismatch {
             Some(mismatch) if !self.set_up_fits => {
@@ -502,13 +517,13 @@ impl ScaleSetting {
     fn rectangle(&self) -> Result<Corners, Unsettled> {
         let &[a, b, c, d] = &self.corners[..] else {
             return Err(Unsettled::Needs(match self.corners.len() {
-                0 => "Click a corner of the rectangle on the photo",
-                1 => "Click the next corner, along its width",
-                2 => "Click the third corner",
-                _ => "Click the last corner",
+                0 => text!("click-a-corner-of-the-rectangle-on"),
+                1 => text!("click-the-next-corner-along-its"),
+                2 => text!("click-the-third-corner"),
+                _ => text!("click-the-last-corner"),
             }));
         };
-        let needs = "Type the rectangle's width and height";
+        let needs = text!("type-the-rectangles-width-and-height");
         let [width, height] = &self.sides;
         let corners = Corners {
             places: [a, b, c, d].map(|corner| corner.at),
@@ -540,9 +555,6 @@ impl<E: std::error::Error> From<E> for Unsettled {
     }
 }
 
-const NO_BAR: &str = "No scale bar was found on this photo. If there is one, choose “Two points on the \
-                      photo” and click both its ends.";
-
 fn longer_side(photo: &Photo) -> Pixels {
     let (width, height) = photo.rgb.dimensions();
     Pixels(f64::from(width.max(height)))
@@ -568,10 +580,7 @@ mod tests {
     use super::*;
 
     fn placed(x: f64, px_per_screen_px: f64) -> Placed {
-        Placed {
-            at: Point::new(x, 20.0),
-            px_per_screen_px,
-        }
+        Placed::by_eye(Point::new(x, 20.0), px_per_screen_px)
     }
 
     fn line(length: &str) -> ScaleSetting {

@@ -3,10 +3,11 @@
 use super::Session;
 use super::document::sentence;
 use super::scale_setting::ScaleWay;
-use crate::export::digits::significant;
 use crate::findings::Note;
 use crate::ruler::{Graduation, Reading};
+use crate::session::format::significant;
 use crate::stated::{StatedError, stated};
+use crate::wording::text;
 
 /// How a ruler may be divided, in the order in which it is offered; `None` lets its ticks tell.
 pub const TICKS: [Option<Graduation>; 7] = [
@@ -21,9 +22,9 @@ pub const TICKS: [Option<Graduation>; 7] = [
 
 /// What lies between two neighbouring ticks, in words.
 #[must_use]
-pub const fn ticks_name(ticks: Option<Graduation>) -> &'static str {
+pub fn ticks_name(ticks: Option<Graduation>) -> &'static str {
     match ticks {
-        None => "Told by the ticks",
+        None => text!("told-by-the-ticks"),
         Some(Graduation::Mm) => "1 mm",
         Some(Graduation::HalfMm) => "½ mm",
         Some(Graduation::Inch8) => "1/8 in",
@@ -36,11 +37,7 @@ pub const fn ticks_name(ticks: Option<Graduation>) -> &'static str {
 /// Ticks that do not tell what lies between them.
 pub fn ambiguous(possible: &[Graduation]) -> String {
     let names: Vec<&str> = possible.iter().map(|g| ticks_name(Some(*g))).collect();
-    format!(
-        "The ticks were found, but not what lies between two of them: it may be {}. Look at the \
-         ruler and choose it under “From tick to tick”.",
-        names.join(" or ")
-    )
+    text!("the-ticks-were-found-but-not", names = names.join(" or "))
 }
 
 impl Session {
@@ -50,10 +47,10 @@ impl Session {
         let label = |way: ScaleWay| match (way, &self.document.scale.stated) {
             (ScaleWay::Stated, None) => None,
             (ScaleWay::Recorded, _) if self.document.scale.recorded.is_none() => None,
-            (ScaleWay::Stated, Some(stated)) => Some(format!(
-                "The file says {} px per mm ({})",
-                significant(stated.scale.px_per_mm, 4),
-                stated.written_in.words()
+            (ScaleWay::Stated, Some(stated)) => Some(text!(
+                "the-file-says-a-scale",
+                scale = significant(stated.scale.px_per_mm, 4),
+                source = stated.written_in.words()
             )),
             _ => Some(way.name().to_owned()),
         };
@@ -76,16 +73,16 @@ impl Session {
     pub fn scale_report(&self) -> Vec<String> {
         let setting = &self.document.scale;
         match (setting.way, setting.chosen_bar(), &setting.flat) {
-            (ScaleWay::Bar, Some(bar), _) => vec![format!(
-                "The bar is {:.1} px long. It is left out with its label.",
-                bar.length_px()
+            (ScaleWay::Bar, Some(bar), _) => vec![text!(
+                "how-long-the-bar-is",
+                length = format!("{:.1}", bar.length_px())
             )],
             (ScaleWay::Ruler, ..) => match setting.ruler_read().map(|read| &read.result) {
                 Some(Ok(reading)) => of_ruler(reading, setting.ticks),
                 _ => Vec::new(),
             },
             (ScaleWay::Card, _, Some(_)) => {
-                vec!["The card was found, and is left out by itself.".to_owned()]
+                vec![text!("the-card-was-found-and-is").to_owned()]
             }
             _ => Vec::new(),
         }
@@ -105,9 +102,9 @@ impl Session {
     #[must_use]
     pub fn straightened(&self) -> Option<String> {
         let flat = self.document.scale.flat.as_ref()?;
-        Some(format!(
-            "Straightened picture: a tilt of {:.0}° is taken out",
-            flat.straightened.tilt_deg
+        Some(text!(
+            "straightened-picture",
+            degrees = format!("{:.0}", flat.straightened.tilt_deg)
         ))
     }
 
@@ -116,7 +113,13 @@ impl Session {
     pub fn bar_labels(&self) -> Vec<String> {
         let bars = self.document.scale.bars.iter().flat_map(|bars| bars.iter());
         bars.enumerate()
-            .map(|(i, bar)| format!("{}: {:.0} px long", i + 1, bar.length_px()))
+            .map(|(i, bar)| {
+                text!(
+                    "stroke-so-long",
+                    number = i + 1,
+                    length = format!("{:.0}", bar.length_px())
+                )
+            })
             .collect()
     }
 
@@ -126,9 +129,9 @@ impl Session {
         let setting = &self.document.scale;
         setting.scale()?;
         match setting.way {
-            ScaleWay::Bar => Some("The scale bar and its label are left out by themselves."),
-            ScaleWay::Ruler => Some("The ruler is left out by itself, as far as its ticks reach."),
-            ScaleWay::Card => Some("The scale card is left out by itself."),
+            ScaleWay::Bar => Some(text!("the-scale-bar-and-its-label")),
+            ScaleWay::Ruler => Some(text!("the-ruler-is-left-out-by")),
+            ScaleWay::Card => Some(text!("the-scale-card-is-left-out")),
             ScaleWay::Points
             | ScaleWay::Corners
             | ScaleWay::SetUp
@@ -142,26 +145,25 @@ impl Session {
 fn of_ruler(reading: &Reading, stated: Option<Graduation>) -> Vec<String> {
     let between = ticks_name(stated.or(reading.graduation));
     let how = if stated.is_some() {
-        "as you chose"
+        text!("as-you-chose")
     } else {
-        "told by the long and the short ones"
+        text!("told-by-the-long-and-the")
     };
     let mut report = vec![
-        format!(
-            "{} ticks found, {between} apart, {how}.",
-            reading.ticks.len()
+        text!(
+            "ticks-found",
+            count = reading.ticks.len(),
+            between = between,
+            how = how
         ),
-        format!(
-            "Standard error of the scale: {} %.",
-            significant(100.0 * reading.scale.relative_uncertainty(), 2)
+        text!(
+            "standard-error-of-the-scale",
+            per_cent = significant(100.0 * reading.scale.relative_uncertainty(), 2)
         ),
     ];
     match reading.rejected.len() {
         0 => {}
-        1 => report.push("One mark out of line was not used, crossed on the photo.".to_owned()),
-        n => report.push(format!(
-            "{n} marks out of line were not used, crossed on the photo."
-        )),
+        n => report.push(text!("marks-out-of-line", count = n)),
     }
     report
 }

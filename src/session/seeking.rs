@@ -6,6 +6,7 @@ use super::scale_setting::Sought;
 use super::{Command, Session, Step, Work};
 use crate::bar::Bar;
 use crate::basis::PlaneSource;
+use crate::wording::text;
 use std::sync::Arc;
 
 impl Session {
@@ -13,9 +14,7 @@ impl Session {
     #[must_use]
     pub fn why_not_seek(&self) -> Option<&'static str> {
         match self.work {
-            Work::Opening(_) | Work::Measuring(_) => {
-                Some("Wait until the present work is done, or cancel it")
-            }
+            Work::Opening(_) | Work::Measuring(_) => Some(text!("wait-until-the-present-work-is")),
             Work::Idle | Work::Refiguring | Work::Correcting(_) | Work::Seeking(..) => None,
         }
     }
@@ -136,10 +135,7 @@ mod tests {
     }
 
     fn placed(x: f64, y: f64) -> Placed {
-        Placed {
-            at: Point::new(x, y),
-            px_per_screen_px: 1.0,
-        }
+        Placed::by_eye(Point::new(x, y), 1.0)
     }
 
     fn set_corners(session: &mut Session) {

@@ -4,6 +4,7 @@ use super::document::sentence;
 use super::format::with_uncertainty;
 use super::{ScaleWay, Session, Tone};
 use crate::set_up::{Mismatch, SetUp, SetUpError, SetUps};
+use crate::wording::text;
 use jiff::Timestamp;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -26,11 +27,16 @@ impl SavedSetUp {
         let scale = self.set_up.scale();
         let figure = with_uncertainty(scale.px_per_mm, scale.standard_uncertainty);
         let doubt = if self.mismatch.is_some() {
-            ", does not fit this photo"
+            text!("does-not-fit-this-photo")
         } else {
             ""
         };
-        format!("{}: {figure} px per mm{doubt}", self.name)
+        text!(
+            "set-up-in-words",
+            name = self.name,
+            figure = figure,
+            doubt = doubt
+        )
     }
 }
 
@@ -87,7 +93,7 @@ impl Session {
         match self.new_set_up(String::new()) {
             Some(Err(error)) => Some(in_words(&error)),
             Some(Ok(_)) => None,
-            None => Some("Set the scale first".to_owned()),
+            None => Some(text!("set-the-scale-first").to_owned()),
         }
     }
 
@@ -146,19 +152,13 @@ impl Session {
         let path = self.set_ups.folder().and_then(|folder| folder.path(name));
         let saved = set_up.and_then(|set_up| set_up.save(&path?, replace));
         match saved {
-            Ok(()) => self.notify(
-                Tone::Good,
-                format!(
-                    "Saved the set-up “{name}”. Other photos by this camera at this distance can take \
-                     their scale from it"
-                ),
-            ),
+            Ok(()) => self.notify(Tone::Good, text!("saved-the-set-up", name = name)),
             Err(error) => self.notify(Tone::Trouble, in_words(&error)),
         }
     }
 
     /// The set-up that the scale would make; `None` while there is no scale.
-    fn new_set_up(&self, saved: String) -> Option<Result<SetUp, SetUpError>> {
+    pub(super) fn new_set_up(&self, saved: String) -> Option<Result<SetUp, SetUpError>> {
         let photo = self.document.photo.as_ref()?;
         let basis = self.document.scale.basis()?;
         let straightened = basis.straightened.as_deref();
@@ -169,11 +169,9 @@ impl Session {
 /// What went wrong, as a sentence for the window, where set-ups have names only.
 fn in_words(error: &SetUpError) -> String {
     match error {
-        SetUpError::Name(name) if name.is_empty() => "Type a name for the set-up".to_owned(),
-        SetUpError::Name(name) => format!(
-            "“{name}” cannot be the name of a set-up; use letters, digits, spaces, hyphens and dots"
-        ),
-        SetUpError::NoHome => "There is no home folder to keep set-ups in".to_owned(),
+        SetUpError::Name(name) if name.is_empty() => text!("type-a-name-for-the-set").to_owned(),
+        SetUpError::Name(name) => text!("no-name-for-a-set-up", name = name),
+        SetUpError::NoHome => text!("there-is-no-home-folder-to").to_owned(),
         error => sentence(error),
     }
 }

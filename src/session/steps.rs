@@ -5,6 +5,7 @@ use super::readout;
 use super::{ScaleStanding, Session, Work, file_name};
 use crate::area::Outline;
 use crate::session::format::per_cent;
+use crate::wording::text;
 
 /// A step of the work, in its order.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -55,13 +56,13 @@ impl Step {
 
     /// Its name.
     #[must_use]
-    pub const fn name(self) -> &'static str {
+    pub fn name(self) -> &'static str {
         match self {
-            Self::Photo => "Photo",
-            Self::Scale => "Scale",
-            Self::Area => "Area",
-            Self::Pores => "Pores",
-            Self::Record => "Record",
+            Self::Photo => text!("photo"),
+            Self::Scale => text!("scale"),
+            Self::Area => text!("area"),
+            Self::Pores => text!("step-pores"),
+            Self::Record => text!("record"),
         }
     }
 
@@ -81,12 +82,12 @@ impl Step {
 impl StepStanding {
     /// The word beside the step's name.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub fn word(self) -> &'static str {
         match self {
-            Self::Done => "done",
-            Self::NeedsYou => "needs you",
+            Self::Done => text!("step-done"),
+            Self::NeedsYou => text!("needs-you"),
             Self::Working(word) => word,
-            Self::Later => "later",
+            Self::Later => text!("later"),
         }
     }
 }
@@ -106,36 +107,37 @@ impl Session {
         let Some(photo) = &self.document.photo else {
             return match step {
                 Step::Photo => match &self.work {
-                    Work::Opening(path) => state(Working("opening"), file_name(path)),
+                    Work::Opening(path) => state(Working(text!("opening")), file_name(path)),
                     _ if self.stopped == Some(Step::Photo) => {
-                        state(NeedsYou, "Cancelled. Open a photo")
+                        state(NeedsYou, text!("cancelled-open-a-photo"))
                     }
-                    _ => state(NeedsYou, "Open a photo of the underside"),
+                    _ => state(NeedsYou, text!("open-a-photo-of-the-underside")),
                 },
-                Step::Scale => state(Later, "How many pixels make a millimetre"),
-                Step::Area => state(Later, "Which part of the surface to measure"),
-                Step::Pores => state(Later, "Measure, and look at what was found"),
+                Step::Scale => state(Later, text!("how-many-pixels-make-a-millimetre")),
+                Step::Area => state(Later, text!("which-part-of-the-surface-to")),
+                Step::Pores => state(Later, text!("measure-and-look-at-what-was")),
                 Step::Record => self.record_step(),
             };
         };
         match step {
             Step::Photo => match &self.work {
-                Work::Opening(path) => state(Working("opening"), file_name(path)),
-                _ if self.stopped == Some(Step::Photo) => {
-                    state(Done, format!("Cancelled. Still {}", file_name(&photo.path)))
-                }
+                Work::Opening(path) => state(Working(text!("opening")), file_name(path)),
+                _ if self.stopped == Some(Step::Photo) => state(
+                    Done,
+                    text!("cancelled-still-photo", photo = file_name(&photo.path)),
+                ),
                 _ => state(Done, file_name(&photo.path)),
             },
             Step::Scale if let Work::Seeking(sought, _) = &self.work => {
-                state(Working("looking"), sought.label())
+                state(Working(text!("looking")), sought.label())
             }
             Step::Scale => match self.document.scale.standing() {
                 ScaleStanding::Needs(what) if self.stopped == Some(Step::Scale) => {
-                    state(NeedsYou, format!("Stopped. {what}"))
+                    state(NeedsYou, text!("stopped-then", what = what))
                 }
                 ScaleStanding::Needs(what) => state(NeedsYou, what),
                 ScaleStanding::Asks(question) => state(NeedsYou, question.in_short()),
-                ScaleStanding::Wrong(_) => state(NeedsYou, "This gives no scale yet; see below"),
+                ScaleStanding::Wrong(_) => state(NeedsYou, text!("this-gives-no-scale-yet-see")),
                 ScaleStanding::Set(scale) => state(Done, readout::scale(&scale)),
             },
             Step::Area => self.area_state(),
@@ -158,7 +160,7 @@ impl Session {
             .map(|(part, _)| part.share)
             .sum();
         if share > 0.0 {
-            format!(". {} of the photo is left out as unusable", per_cent(share))
+            text!("share-left-out-as-unusable", share = per_cent(share))
         } else {
             String::new()
         }
@@ -173,25 +175,24 @@ impl Session {
         } = &self.document;
         let holds_scale_line = self.document.area_holds_scale_line();
         if !area_is_chosen {
-            let what = "Draw an area, or press Whole photo";
+            let what = text!("draw-an-area-or-press-whole");
             let found = self.found_left_out();
             match area.left_out.len() {
                 0 => state(NeedsYou, format!("{what}{found}")),
-                1 => state(NeedsYou, format!("{what}. One part is left out{found}")),
-                n => state(NeedsYou, format!("{what}. {n} parts are left out{found}")),
+                n => {
+                    let left_out = text!("parts-are-left-out", count = n);
+                    state(NeedsYou, format!("{what}. {left_out}{found}"))
+                }
             }
         } else if !holds_scale_line {
             state(Done, format!("{}{}", describe(area), self.found_left_out()))
         } else if area.outline == Outline::WholePhoto {
             state(
                 Done,
-                format!("{}. The scale line lies in it", describe(area)),
+                text!("the-scale-line-lies-in-it", area = describe(area)),
             )
         } else {
-            state(
-                NeedsYou,
-                "The scale line lies in the area. Draw an area of pores only",
-            )
+            state(NeedsYou, text!("the-scale-line-lies-in-the"))
         }
     }
 
@@ -199,24 +200,28 @@ impl Session {
         use StepStanding::{Done, Later, NeedsYou, Working};
         match (&self.work, &self.results) {
             (Work::Measuring(stage), _) => state(
-                Working("measuring"),
-                stage.map_or("Starting to measure", crate::progress::Stage::label),
+                Working(text!("measuring")),
+                stage.map_or(text!("starting-to-measure"), crate::progress::Stage::label),
             ),
             (_, None) if self.document.scale.scale().is_none() => {
-                state(Later, "Measure, once the scale is set")
+                state(Later, text!("measure-once-the-scale-is-set"))
             }
             (_, None) if self.stopped == Some(Step::Pores) => {
-                state(NeedsYou, "Cancelled. Press Measure to begin again")
+                state(NeedsYou, text!("cancelled-press-measure-to-begin-again"))
             }
-            (_, None) => state(NeedsYou, "Ready. Press Measure"),
-            (_, Some(_)) if self.is_correcting() && self.outdated_area().is_none() => {
-                state(Working("correcting"), "Working the corrections in")
-            }
+            (_, None) => state(NeedsYou, text!("ready-press-measure")),
+            (_, Some(_)) if self.is_correcting() && self.outdated_area().is_none() => state(
+                Working(text!("correcting")),
+                text!("corrections-are-worked-in"),
+            ),
             (_, Some(results)) => match self.outdated() {
                 Some(why) => state(NeedsYou, why),
                 None if self.stopped == Some(Step::Pores) => state(
                     Done,
-                    format!("Cancelled. Still {}", results.readout.title()),
+                    text!(
+                        "cancelled-still-findings",
+                        findings = results.readout.title()
+                    ),
                 ),
                 None => state(Done, results.readout.title()),
             },

@@ -4,9 +4,11 @@ use super::document::sentence;
 use super::{Session, Tone};
 use crate::colour::White;
 use crate::geometry::{Polygon, Rect};
+use crate::wording::text;
+use serde::{Deserialize, Serialize};
 
 /// Something white on the picture.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct MarkedWhite {
     /// Where it lies, px of the picture.
     pub outline: Polygon,
@@ -20,11 +22,11 @@ impl Session {
     pub fn white_words(&self) -> &'static str {
         let flat = self.document.scale.flat.as_ref();
         if self.document.white.is_some() {
-            "Colours are referred to the white that you marked."
+            text!("colours-are-referred-to-the-white")
         } else if flat.is_some_and(|flat| flat.white.is_some()) {
-            "Colours are referred to the card's own white."
+            text!("colours-are-referred-to-the-cards")
         } else {
-            "Without one, colours are indicative only."
+            text!("without-one-colours-are-indicative-only")
         }
     }
 

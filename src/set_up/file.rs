@@ -2,6 +2,7 @@
 
 use super::place::names_in;
 use super::{SCHEMA, SetUp, SetUpError};
+use crate::reading;
 use serde_json::Value;
 use std::fs;
 use std::io::{self, Write as _};
@@ -13,7 +14,7 @@ impl SetUp {
     /// # Errors
     /// [`SetUpError::Missing`], [`SetUpError::Io`], [`SetUpError::Damaged`].
     pub fn load(path: &Path) -> Result<Self, SetUpError> {
-        let text = fs::read_to_string(path).map_err(|error| match error.kind() {
+        let text = reading::text(path).map_err(|error| match error.kind() {
             io::ErrorKind::NotFound => SetUpError::Missing {
                 path: path.into(),
                 known: names_in(folder_of(path)),

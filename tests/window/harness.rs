@@ -1,7 +1,7 @@
 //! The window as a person or a screen reader works it, and a photo to work on.
 
 use egui::accesskit::Role;
-use egui::{Key, Modifiers, Pos2, Vec2};
+use egui::{Event, Key, Modifiers, Pos2, Vec2};
 use egui_kittest::kittest::{NodeT as _, Queryable as _};
 use egui_kittest::{Harness, Node};
 use image::{GrayImage, Luma};
@@ -63,12 +63,43 @@ impl Window {
 
     /// With set-ups in a folder, so that nobody's own are touched.
     pub fn with_set_ups(photos: Vec<PathBuf>, folder: PathBuf) -> Self {
+        Self::built(photos, move |app| app.keep_set_ups_in(folder))
+    }
+
+    /// With set-ups and the last book remembered in a folder.
+    pub fn at_desk(photos: Vec<PathBuf>, folder: &Path) -> Self {
+        let folder = folder.to_owned();
+        Self::built(photos, move |app| {
+            app.keep_set_ups_in(folder.join("set-ups"));
+            app.remember_book_in(folder.join("desk.json"));
+        })
+    }
+
+    /// With what is done kept safe in a folder.
+    pub fn kept_safe(photos: Vec<PathBuf>, folder: &Path) -> Self {
+        let folder = folder.to_owned();
+        Self::built(photos, move |app| {
+            app.keep_set_ups_in(folder.join("set-ups"));
+            app.keep_safe_in(&folder);
+        })
+    }
+
+    /// With what the person likes remembered in a file.
+    pub fn liking(photos: Vec<PathBuf>, file: &Path) -> Self {
+        let file = file.to_owned();
+        Self::built(photos, move |app| {
+            app.keep_set_ups_in(file.with_extension("set-ups"));
+            app.remember_preferences_in(file);
+        })
+    }
+
+    fn built(photos: Vec<PathBuf>, prepared: impl FnOnce(&mut App) + 'static) -> Self {
         let harness = Harness::builder()
             .with_size([1280.0, 800.0])
             .with_max_steps(8)
             .build_eframe(|creation| {
                 let mut app = App::new(&creation.egui_ctx, photos).expect("a thread to work on");
-                app.keep_set_ups_in(folder);
+                prepared(&mut app);
                 app
             });
         let mut window = Self { harness };
@@ -76,21 +107,19 @@ impl Window {
         window
     }
 
-    /// With set-ups and the last book remembered in a folder.
-    pub fn at_desk(photos: Vec<PathBuf>, folder: &Path) -> Self {
-        let folder = folder.to_owned();
-        let harness = Harness::builder()
-            .with_size([1280.0, 800.0])
-            .with_max_steps(8)
-            .build_eframe(|creation| {
-                let mut app = App::new(&creation.egui_ctx, photos).expect("a thread to work on");
-                app.keep_set_ups_in(folder.join("set-ups"));
-                app.remember_book_in(folder.join("desk.json"));
-                app
-            });
-        let mut window = Self { harness };
-        window.settle();
-        window
+    /// Waits until a file in the folder holds these words; the file is written on a thread of its own.
+    pub fn await_written(&mut self, folder: &Path, words: &str) {
+        let deadline = Instant::now() + Duration::from_secs(30);
+        loop {
+            self.settle();
+            let files = std::fs::read_dir(folder).expect("a folder").flatten();
+            let mut texts = files.filter_map(|file| std::fs::read_to_string(file.path()).ok());
+            if texts.any(|text| text.contains(words)) {
+                return;
+            }
+            assert!(Instant::now() < deadline, "{words} was not written");
+            std::thread::sleep(Duration::from_millis(20));
+        }
     }
 
     /// Runs frames until nothing is under way.
@@ -181,7 +210,9 @@ impl Window {
     pub fn canvas(&self) -> egui::Rect {
         self.harness
             .get_by(|node| {
-                node.role() == Role::Image && node.label().is_some_and(|l| l.starts_with("Photo "))
+                node.role() == Role::Image
+                    && (node.label())
+                        .is_some_and(|l| l.starts_with("Photo ") || l.starts_with("Foto "))
             })
             .rect()
     }
@@ -207,6 +238,14 @@ impl Window {
         self.settle();
     }
 
+    /// A click with Alt held, so that an end of the scale line stays where it is put.
+    pub fn click_photo_freely(&mut self, x: f64, y: f64) {
+        self.harness.event(Event::ModifiersChanged(Modifiers::ALT));
+        self.click_photo(x, y);
+        self.harness.event(Event::ModifiersChanged(Modifiers::NONE));
+        self.settle();
+    }
+
     pub fn drag_photo(&mut self, from: (f64, f64), to: (f64, f64)) {
         let (from, to) = (self.on_screen(from.0, from.1), self.on_screen(to.0, to.1));
         self.harness.hover_at(from);
@@ -222,8 +261,8 @@ impl Window {
 
     pub fn set_scale(&mut self) {
         self.go(Step::Scale);
-        self.click_photo(100.0, 480.0);
-        self.click_photo(500.0, 480.0);
+        self.click_photo_freely(100.0, 480.0);
+        self.click_photo_freely(500.0, 480.0);
         self.type_into("Length between the ends", "5 mm");
     }
 

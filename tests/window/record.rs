@@ -101,10 +101,10 @@ fn findings_go_into_a_new_book_and_come_out_again_as_they_were() {
     assert_eq!(attached.findings["scale"]["how"], "points");
     assert!(book_in(&folder).join(&kept.photos[0].path).is_file());
 
-    // Attached once more, the old measuring stays as history.
+    // The same findings once more are kept once.
     window.press(Role::Button, "Attach these findings");
     let twice = on_disk(&folder, "2026-0001");
-    assert_eq!((twice.photos.len(), twice.measurements.len()), (1, 2));
+    assert_eq!((twice.photos.len(), twice.measurements.len()), (1, 1));
     let measured = per_mm(&window);
 
     window.press(Role::Button, "Book");
@@ -400,4 +400,31 @@ fn nothing_is_clipped_or_nameless_in_the_smallest_window() {
         window.harness.set_size(TALL);
         window.settle();
     }
+}
+
+#[test]
+fn a_photo_of_another_voucher_is_attached_after_asking_and_can_be_taken_off() {
+    let folder = TempDir::new().expect("a folder");
+    let mut window = with_voucher(&folder);
+    window.press(Role::Button, "New voucher");
+    window.press(Role::Button, "Attach these findings");
+    assert!(window.shows("This photo belongs to 2026-0001 already"));
+    window.press(Role::Button, "Cancel");
+    let count = |folder: &TempDir| {
+        let book = Book::open(&book_in(folder)).expect("a book");
+        book.vouchers().count()
+    };
+    assert_eq!(count(&folder), 1);
+    window.press(Role::Button, "Attach these findings");
+    window.press(Role::Button, "Attach to 2026-0002 too");
+    assert_eq!(on_disk(&folder, "2026-0002").measurements.len(), 1);
+    let off = window
+        .harness
+        .get_all_by_role(Role::Button)
+        .filter_map(|node| node.accesskit_node().label())
+        .find(|label| label.starts_with("Take ") && label.ends_with(" off"));
+    window.press(Role::Button, &off.expect("a way back"));
+    window.press(Role::Button, "Save voucher");
+    assert!(on_disk(&folder, "2026-0002").measurements.is_empty());
+    assert_eq!(on_disk(&folder, "2026-0001").measurements.len(), 1);
 }

@@ -2,6 +2,7 @@
 
 use crate::app::theme::{self, PRESS_HEIGHT, palette};
 use crate::session::{Distribution, Measure, Results, ramp};
+use crate::wording::text;
 use egui::{
     Color32, ComboBox, FontId, Galley, Rect, Sense, Stroke, StrokeKind, Ui, WidgetInfo, pos2, vec2,
 };
@@ -11,6 +12,8 @@ use std::sync::Arc;
 const STRIP: [f32; 2] = [72.0, 12.0];
 /// Between the strip and the figures beside it, points.
 const GAP: f32 = 6.0;
+/// Room that the choice takes with its words, points.
+const TOGETHER: f32 = 220.0;
 /// Colours in it.
 const STEPS: usize = 24;
 
@@ -19,8 +22,12 @@ pub(super) fn show(ui: &mut Ui, by: &mut Option<Measure>, results: &Results) {
     if results.distributions.measures.is_empty() {
         return;
     }
-    let name = |by: Option<Measure>| by.map_or("Counted or not", Measure::name);
-    let label = ui.label(theme::quiet(ui, "Colour by"));
+    let name = |by: Option<Measure>| by.map_or(text!("counted-or-not"), Measure::name);
+    if ui.available_size_before_wrap().x < TOGETHER {
+        // The words stay beside what they name.
+        ui.end_row();
+    }
+    let label = ui.label(theme::quiet(ui, text!("colour-by")));
     ComboBox::from_id_salt("colour by")
         .selected_text(name(*by))
         .width(120.0)
@@ -51,11 +58,11 @@ fn legend(ui: &mut Ui, one: &Distribution) {
         PRESS_HEIGHT,
     );
     let (rect, response) = ui.allocate_exact_size(all, Sense::hover());
-    let meaning = format!(
-        "{}: dark blue is {} or less, pale yellow {} or more. Nine tenths of the pores lie between",
-        one.measure.name(),
-        ends[0],
-        ends[1]
+    let meaning = text!(
+        "what-the-colours-mean",
+        measure = one.measure.name(),
+        low = ends[0],
+        high = ends[1]
     );
     response.widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, &meaning));
     let middle = rect.center().y;

@@ -3,10 +3,11 @@
 //!
 //! A handle is moved by dragging, or by arrow keys once it has the keyboard: 1 px, with Shift 0.1.
 
-use super::Scene;
+use super::{Scene, corners};
 use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon, Rect};
 use crate::session::{Command, Document, End, Placed, ScaleSetting, ScaleWay, Step};
+use crate::wording::text;
 use egui::{CursorIcon, EventFilter, Key, PointerButton, Sense, Ui, WidgetInfo, vec2};
 
 /// How far an arrow key moves a handle, photo px.
@@ -103,13 +104,29 @@ fn corners(outline: &Outline) -> Vec<Point> {
 impl Handle {
     fn name(self) -> String {
         match self {
-            Self::ScaleEnd(End::First) => "Scale line, first end".to_owned(),
-            Self::ScaleEnd(End::Second) => "Scale line, second end".to_owned(),
-            Self::RulerEnd(End::First) => "Line along the ruler, first end".to_owned(),
-            Self::RulerEnd(End::Second) => "Line along the ruler, second end".to_owned(),
-            Self::ScaleCorner(i) => format!("Rectangle, corner {}", i + 1),
-            Self::Corner(i) => format!("Area, corner {}", i + 1),
-            Self::LeftOut(part, i) => format!("Left out part {}, corner {}", part + 1, i + 1),
+            Self::ScaleEnd(End::First) => text!("scale-line-first-end").to_owned(),
+            Self::ScaleEnd(End::Second) => text!("scale-line-second-end").to_owned(),
+            Self::RulerEnd(End::First) => text!("line-along-the-ruler-first-end").to_owned(),
+            Self::RulerEnd(End::Second) => text!("line-along-the-ruler-second-end").to_owned(),
+            Self::ScaleCorner(i) => text!("corner-of-the-rectangle", number = i + 1),
+            Self::Corner(i) => text!("corner-of-the-area", number = i + 1),
+            Self::LeftOut(part, i) => {
+                text!("corner-of-a-left-out-part", part = part + 1, number = i + 1)
+            }
+        }
+    }
+
+    fn how_to_move(self) -> &'static str {
+        match self {
+            Self::ScaleEnd(_) => {
+                text!("drag-it-with-alt-freely-or")
+            }
+            Self::Corner(_) | Self::LeftOut(..) => {
+                text!("drag-it-or-move-it-with-the")
+            }
+            Self::RulerEnd(_) | Self::ScaleCorner(_) => {
+                text!("drag-it-or-move-it-with")
+            }
         }
     }
 
@@ -146,15 +163,16 @@ fn with_corner(polygon: &Polygon, i: usize, to: Point) -> Option<Polygon> {
     crate::session::is_simple(&polygon).then_some(polygon)
 }
 
-/// Lets the handles be moved.
+/// Lets the handles be moved; gives back the place of the one that is being moved.
 pub(crate) fn interact(
     ui: &Ui,
     scene: &mut Scene<'_>,
     step: Step,
     grab: &mut Option<Grab>,
     out: &mut Vec<Command>,
-) {
+) -> Option<Point> {
     let (document, canvas) = (scene.document, scene.canvas);
+    let mut in_hand = None;
     for (handle, place) in of(document, step) {
         let at = scene.view.screen_from_image(place, canvas);
         let spot = egui::Rect::from_center_size(at, vec2(GRAB, GRAB)).intersect(canvas);
@@ -162,10 +180,7 @@ pub(crate) fn interact(
         let response = ui
             .interact(spot, id, Sense::click_and_drag())
             .on_hover_cursor(CursorIcon::Grab)
-            .on_hover_text(format!(
-                "{}. Drag it, or move it with the arrow keys by 1 px, with Shift by 0.1 px",
-                handle.name()
-            ));
+            .on_hover_text(format!("{}. {}", handle.name(), handle.how_to_move()));
         response.widget_info(|| {
             WidgetInfo::labeled(
                 egui::Role::Slider,
@@ -181,16 +196,22 @@ pub(crate) fn interact(
                 area: document.area.clone(),
             });
         }
+        if response.is_pointer_button_down_on() || (response.has_focus() && scene.by_keyboard) {
+            in_hand = Some(place);
+        }
+        corners::interact(ui, &response, handle, &document.area, out);
         if response.dragged_by(PointerButton::Primary)
             && response.drag_delta() != vec2(0.0, 0.0)
             && let Some(grab) = grab.as_ref().filter(|grab| grab.handle == handle)
             && let Some(moved) = ui.input(|i| i.pointer.total_drag_delta())
         {
-            let to = Point::new(
-                grab.start.x + f64::from(moved.x) / scene.view.zoom(),
-                grab.start.y + f64::from(moved.y) / scene.view.zoom(),
-            );
-            let to = scene.placed(document.onto_photo(to));
+            let moved = scene.view.photo_way(moved);
+            let to = Point::new(grab.start.x + moved.x, grab.start.y + moved.y);
+            let to = document.onto_photo(to);
+            let to = match handle {
+                Handle::ScaleEnd(end) => scene.end(end, to),
+                _ => scene.placed(to),
+            };
             out.extend(handle.move_to(&grab.area, to));
         }
         if response.has_focus() {
@@ -207,12 +228,20 @@ pub(crate) fn interact(
             let (x, y) = arrows(ui, STEP_PX, FINE_STEP_PX);
             if x != 0.0 || y != 0.0 {
                 // However finely keys move it, nobody sees more closely than the screen shows.
-                let to = scene.reveal(Point::new(place.x + x, place.y + y));
+                let way = scene.view.turned_back(x, y);
+                let to = scene.reveal(Point::new(place.x + way.x, place.y + way.y));
                 let to = scene.placed(to);
+                out.extend(handle.move_to(&document.area, to));
+            }
+            if let Handle::ScaleEnd(end) = handle
+                && ui.input(|i| i.key_pressed(Key::Enter))
+                && let Some(to) = document.on_edge(end, scene.placed(place))
+            {
                 out.extend(handle.move_to(&document.area, to));
             }
         }
     }
+    in_hand
 }
 
 /// How far the arrow keys pressed in this frame move something.

@@ -1,12 +1,20 @@
 //! The photo with all that is drawn on it.
 
+mod bar;
 mod colouring;
+mod corners;
 mod corrections;
+mod divider;
+mod draft;
 mod handles;
 mod hatch;
+mod looks;
+mod loupe;
 mod overlay;
 mod preview;
 mod scale;
+mod scale_bar;
+mod scene;
 mod shade;
 mod tiles;
 mod tools;
@@ -15,28 +23,27 @@ mod view;
 pub(crate) use corrections::card;
 pub(crate) use tools::{AreaTool, PoreTool};
 
-use super::theme::{self, on_photo};
+use super::theme;
 use crate::area::Outline;
-use crate::corrections::Kind;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
-use crate::session::{
-    Command, Document, End, Measure, Overview, Placed, Results, Session, Step, file_name,
-};
+use crate::session::{Command, Measure, Overview, Results, Session, Step, file_name};
+use crate::wording::text;
 use egui::{
-    Align, Context, CursorIcon, Key, Layout, PointerButton, Response, Sense, Stroke, StrokeKind,
-    Tooltip, Ui, WidgetInfo,
+    Context, CursorIcon, Key, PointerButton, Response, Sense, Stroke, StrokeKind, Tooltip, Ui,
+    WidgetInfo,
 };
 use handles::Grab;
+pub(crate) use looks::Look;
+use looks::{Looks, QUARTER};
+use loupe::Loupe;
 use overlay::Pencil;
 use preview::Previewed;
+use scene::Scene;
 use std::sync::Arc;
 use tiles::Tiles;
 use tools::{Draft, Drawing, Tool};
 use view::View;
-
-/// Zoom factor of one press of a zoom button.
-const ZOOM_STEP: f64 = 1.5;
 
 /// Whoever presses one of these works by the keyboard.
 const KEYS_OF_KEYBOARD_WORK: [Key; 5] = [
@@ -51,6 +58,8 @@ const KEYS_OF_KEYBOARD_WORK: [Key; 5] = [
 #[expect(clippy::struct_excessive_bools, reason = "each is a fact of its own")]
 pub(crate) struct Canvas {
     view: View,
+    looks: Looks,
+    loupe: Loupe,
     tiles: Tiles,
     preview: Previewed,
     drawing: Drawing,
@@ -61,6 +70,8 @@ pub(crate) struct Canvas {
     pub(crate) correction: Option<usize>,
     /// Whether outlines are shown.
     pub(crate) shows_outlines: bool,
+    /// Whether ends of the scale line are put on edges.
+    pub(crate) snaps: bool,
     /// The measure that outlines are coloured by, or else whether they are counted.
     colour_by: Option<Measure>,
     /// Whether the person's last act was by the pointer.
@@ -76,49 +87,12 @@ pub(crate) struct Canvas {
     step: Option<Step>,
 }
 
-/// The document as it is in view.
-struct Scene<'a> {
-    document: &'a Document,
-    view: &'a mut View,
-    canvas: egui::Rect,
-    px_per_screen_px: f64,
-    by_keyboard: bool,
-}
-
-impl Scene<'_> {
-    /// Whether a place on the screen lies on the photo.
-    fn is_on_photo(&self, at: egui::Pos2) -> bool {
-        let photo = self.document.photo_rect();
-        photo.contains(self.view.image_from_screen(at, self.canvas))
-    }
-
-    /// A place as closely set as the photo is shown.
-    fn placed(&self, at: Point) -> Placed {
-        Placed {
-            at,
-            px_per_screen_px: self.px_per_screen_px,
-        }
-    }
-
-    /// The place of the photo at, or nearest to, a place on the screen.
-    fn place_at(&self, at: egui::Pos2) -> Point {
-        self.document
-            .onto_photo(self.view.image_from_screen(at, self.canvas))
-    }
-
-    /// Brings a place into view; gives back the nearest one on the photo.
-    fn reveal(&mut self, place: Point) -> Point {
-        let place = self.document.onto_photo(place);
-        self.view
-            .reveal(place, self.canvas, self.document.photo_rect());
-        place
-    }
-}
-
 impl Default for Canvas {
     fn default() -> Self {
         Self {
             view: View::default(),
+            looks: Looks::default(),
+            loupe: Loupe::default(),
             tiles: Tiles::default(),
             preview: Previewed::default(),
             points: false,
@@ -126,6 +100,7 @@ impl Default for Canvas {
             drawing: Drawing::default(),
             grab: None,
             shows_outlines: true,
+            snaps: true,
             colour_by: None,
             hand_on_pointer: false,
             pointer: None,
@@ -139,10 +114,30 @@ impl Default for Canvas {
 }
 
 impl Canvas {
+    /// Shows the photo otherwise from now on.
+    pub(crate) fn look(&mut self, look: Look) {
+        match look {
+            Look::Fit => self.view.fit(),
+            Look::TurnRight => self.view.turn_to(self.view.turn_deg() + QUARTER),
+            Look::TurnLeft => self.view.turn_to(self.view.turn_deg() - QUARTER),
+            Look::Upright => self.view.turn_to(0.0),
+            Look::Loupe => self.looks.loupe ^= true,
+            Look::ScaleBar => self.looks.scale_bar ^= true,
+            Look::Outlines => self.shows_outlines ^= true,
+            Look::HalfWithout => {
+                self.looks
+                    .divide(self.looks.divider.is_none() || !self.shows_outlines);
+                self.shows_outlines = true;
+            }
+        }
+    }
+
     /// Forgets what belonged to the photo before.
     pub(crate) fn reset(&mut self) {
         *self = Self {
             shows_outlines: self.shows_outlines,
+            snaps: self.snaps,
+            looks: self.looks,
             colour_by: self.colour_by,
             ..Self::default()
         };
@@ -224,72 +219,6 @@ impl Canvas {
         self.framed = Some(place);
     }
 
-    /// What stands under the photo: buttons, what to do, and where the pointer is.
-    pub(crate) fn bar(&mut self, ui: &mut Ui, session: &Session, step: Step) {
-        let has_photo = session.document().photo.is_some();
-        let photo = session.document().photo_rect();
-        ui.horizontal_wrapped(|ui| {
-            ui.add_enabled_ui(has_photo, |ui| self.zoom_buttons(ui, photo));
-            if session
-                .results()
-                .is_some_and(|results| results.readout.outlines_any())
-            {
-                ui.separator();
-                ui.checkbox(&mut self.shows_outlines, "Show outlines")
-                    .on_hover_text(
-                        "Outlines of what was found: solid where counted, dashed where not",
-                    );
-                if let Some(results) = session.results() {
-                    colouring::show(ui, &mut self.colour_by, results);
-                }
-            }
-        });
-        if !has_photo {
-            return;
-        }
-        let tool = Tool::at(step, session.document(), &self.drawing);
-        ui.add(egui::Label::new(theme::quiet(ui, tool.hint(&self.drawing.draft))).wrap());
-        let place = self.drawing.crosshair.or(self.pointer);
-        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
-            ui.set_height(16.0);
-            let zoom = 1.0 / self.px_per_screen_px(ui.ctx());
-            ui.label(theme::quiet(ui, format!("{:.0} %", zoom * 100.0)));
-            ui.with_layout(Layout::left_to_right(Align::Center), |ui| {
-                let place = place.map_or_else(String::new, |at| session.place_label(at));
-                ui.label(theme::quiet(ui, place));
-            });
-        });
-    }
-
-    fn zoom_buttons(&mut self, ui: &mut Ui, photo: Rect) {
-        let canvas = canvas_rect(ui);
-        let about = canvas.center();
-        let whole_pixel = 1.0 / f64::from(ui.ctx().pixels_per_point());
-        let typing = ui.ctx().text_edit_focused();
-        let key = |ui: &Ui, key| !typing && ui.is_enabled() && ui.input(|i| i.key_pressed(key));
-        let press = |ui: &mut Ui, text: &str, name: &str, shortcut: Key| {
-            let response = ui
-                .add(egui::Button::new(text).min_size(egui::vec2(theme::PRESS_HEIGHT, 0.0)))
-                .on_hover_text(format!("{name} ({})", shortcut.symbol_or_name()))
-                .accessible_name(name);
-            response.clicked() || key(ui, shortcut)
-        };
-        if press(ui, "−", "Zoom out", Key::Minus) {
-            self.view
-                .zoom_about(self.view.zoom() / ZOOM_STEP, about, canvas, photo);
-        }
-        if press(ui, "+", "Zoom in", Key::Plus) || key(ui, Key::Equals) {
-            self.view
-                .zoom_about(self.view.zoom() * ZOOM_STEP, about, canvas, photo);
-        }
-        if press(ui, "Fit", "Show all of the photo", Key::F) {
-            self.view.fit();
-        }
-        if press(ui, "100 %", "One photo pixel per screen pixel", Key::Num0) {
-            self.view.zoom_about(whole_pixel, about, canvas, photo);
-        }
-    }
-
     /// The photo, its overlay, and whatever the step draws.
     pub(crate) fn show(
         &mut self,
@@ -304,8 +233,13 @@ impl Canvas {
         let canvas = ui.available_rect_before_wrap();
         ui.allocate_rect(canvas, Sense::hover());
         let response = ui.interact(canvas, id(), Sense::click_and_drag());
-        response
-            .widget_info(|| WidgetInfo::labeled(egui::Role::Image, true, label(session, photo)));
+        response.widget_info(|| {
+            WidgetInfo::labeled(
+                egui::Role::Image,
+                true,
+                label(session, photo, self.framed.is_some()),
+            )
+        });
         let extent = document.photo_rect();
         self.turn_to(photo);
         if self.step.replace(step) != Some(step) {
@@ -327,36 +261,48 @@ impl Canvas {
             canvas,
             px_per_screen_px,
             by_keyboard: self.by_keyboard,
+            snaps: self.snaps && !ui.input(|i| i.modifiers.alt),
         };
+        let mut in_hand = None;
         if self.drawing.draft == Draft::Nothing && tool != Tool::White {
-            handles::interact(ui, &mut scene, step, &mut self.grab, out);
+            in_hand = handles::interact(ui, &mut scene, step, &mut self.grab, out);
         }
         if !panning {
             self.drawing.interact(ui, &response, tool, &mut scene, out);
         }
+        let next = next_place(&self.drawing, &response, &scene, self.pointer);
+        let aim = next.map(|place| match tool {
+            Tool::ScaleEnd(end) => scene.end(end, place),
+            _ => scene.placed(place),
+        });
         self.pick(ui, &response, session, tool, out);
 
         let painter = ui.painter_at(canvas);
-        self.tiles
-            .paint(&painter, photo, overview, &self.view, canvas);
-        let measured = document.measured_area();
-        shade::paint(&painter, &measured, extent, &self.view, canvas);
+        self.tiles.paint(
+            &painter,
+            photo,
+            overview,
+            self.looks.toning,
+            (&self.view, canvas),
+        );
         let view = self.view;
         let pencil = Pencil {
             painter: &painter,
             view: &view,
             canvas,
         };
-        self.paint_found(ui, &pencil, session, step);
-        paint_setting(&pencil, session, step);
+        self.paint_over(ui, &pencil, session, step);
+        if step == Step::Area && self.drawing.draft == Draft::Nothing {
+            corners::between(ui, &pencil, &document.area, out);
+        }
         let accent = theme::palette(ui).accent;
-        paint_draft(
+        draft::paint(
             &pencil,
             document,
             &self.drawing,
             tool,
             &response,
-            self.pointer,
+            aim,
             accent,
         );
         if response.clicked() || response.dragged() || session.outdated_area().is_some() {
@@ -365,9 +311,48 @@ impl Canvas {
         if let Some(place) = self.framed {
             pencil.frame(place);
         }
+        if self.looks.scale_bar {
+            scale_bar::show(ui, &pencil, session);
+        }
+        let in_loupe = in_hand.or(aim.map(|aim| aim.at).filter(|_| tool.sets_ends()));
+        match in_loupe.filter(|_| self.looks.loupe) {
+            Some(place) => self
+                .loupe
+                .paint(ui, &pencil, photo, place, self.looks.toning),
+            None => self.loupe.forget(),
+        }
         if response.has_focus() && self.by_keyboard {
             painter.rect_stroke(canvas, 0.0, Stroke::new(2.0, accent), StrokeKind::Inside);
         }
+    }
+
+    /// What lies over the photo: what is not measured, what was found, and what was set.
+    fn paint_over(&mut self, ui: &Ui, pencil: &Pencil<'_>, session: &Session, step: Step) {
+        let (document, canvas) = (session.document(), pencil.canvas);
+        let divider = self.looks.divider.as_mut();
+        let divider = divider.filter(|_| self.shows_outlines && has_outlines(session));
+        let divider = divider.map(|share| {
+            divider::interact(ui, canvas, share);
+            *share
+        });
+        let mut right = canvas;
+        right.min.x = divider.map_or(canvas.left(), |share| divider::place(share, canvas));
+        let right = Pencil {
+            painter: &pencil.painter.with_clip_rect(right),
+            ..*pencil
+        };
+        shade::paint(
+            right.painter,
+            &document.measured_area(),
+            document.photo_rect(),
+            pencil.view,
+            canvas,
+        );
+        self.paint_found(ui, &right, session, step);
+        if let Some(share) = divider {
+            divider::paint(pencil.painter, canvas, share);
+        }
+        paint_setting(pencil, session, step);
     }
 
     /// Outlines of what was found, what is picked out of it, and what was corrected.
@@ -508,23 +493,32 @@ fn has_pores(session: &Session) -> bool {
     session.outdated_area().is_none() && session.results().is_some_and(Results::takes_corrections)
 }
 
-/// Where the canvas was painted last.
-fn canvas_rect(ui: &Ui) -> egui::Rect {
-    ui.ctx()
-        .read_response(id())
-        .map_or(ui.max_rect(), |response| response.rect)
+/// Whether anything was outlined.
+pub(crate) fn has_outlines(session: &Session) -> bool {
+    session
+        .results()
+        .is_some_and(|results| results.readout.outlines_any())
 }
 
-fn label(session: &Session, photo: &Photo) -> String {
+fn label(session: &Session, photo: &Photo, is_framed: bool) -> String {
     let name = match session.document().scale.flat {
-        Some(_) => format!("{}, straightened", file_name(&photo.path)),
+        Some(_) => text!("photo-straightened", name = file_name(&photo.path)),
         None => file_name(&photo.path),
     };
-    match session.results() {
+    let label = match session.results() {
         Some(results) if session.outdated_area().is_none() => {
-            format!("Photo {name}, {} outlined", results.readout.outlined())
+            text!(
+                "photo-with-outlines",
+                name = name,
+                count = results.readout.outlined()
+            )
         }
-        _ => format!("Photo {name}"),
+        _ => text!("photo-so-named", name = name),
+    };
+    if is_framed {
+        text!("a-place-is-framed", photo = label)
+    } else {
+        label
     }
 }
 
@@ -554,72 +548,16 @@ fn paint_setting(pencil: &Pencil<'_>, session: &Session, step: Step) {
     }
 }
 
-/// What is being drawn, up to the pointer or the crosshair.
-fn paint_draft(
-    pencil: &Pencil<'_>,
-    document: &Document,
+/// The place for the next point: the crosshair's, or else the pointer's.
+fn next_place(
     drawing: &Drawing,
-    tool: Tool,
     response: &Response,
+    scene: &Scene<'_>,
     pointer: Option<Point>,
-    accent: egui::Color32,
-) {
-    let pointer = response
-        .interact_pointer_pos()
-        .map(|at| pencil.view.image_from_screen(at, pencil.canvas))
+) -> Option<Point> {
+    let pressed = response.interact_pointer_pos();
+    let pointer = pressed
+        .map(|at| scene.view.image_from_screen(at, scene.canvas))
         .or(pointer);
-    let next = drawing.crosshair.or(pointer);
-    match (tool, &drawing.draft) {
-        (Tool::Area(_), Draft::Polygon(corners)) => {
-            let mut path = corners.clone();
-            path.extend(next);
-            pencil.line(&path, on_photo::AREA, false);
-            for &corner in corners {
-                pencil.corner(corner);
-            }
-        }
-        (Tool::Area(tool @ (AreaTool::Rectangle | AreaTool::LeaveOut)), _) => {
-            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
-                let rect = Rect::from_corners(from, to).to_polygon();
-                pencil.edge(&rect, tool == AreaTool::LeaveOut);
-            }
-        }
-        (Tool::White, _) => {
-            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
-                pencil.edge(&Rect::from_corners(from, to).to_polygon(), false);
-            }
-        }
-        (Tool::ScaleEnd(End::Second), _) => {
-            if let (Some(from), Some(to)) = (document.scale.first, next) {
-                pencil.line(&[from.at, to], on_photo::SCALE, false);
-            }
-        }
-        (Tool::Pores(PoreTool::Correct(kind)), draft) => {
-            let mut path = match draft {
-                Draft::Polygon(corners) => corners.clone(),
-                _ => drawing.under_way(response).into_iter().collect(),
-            };
-            if kind != Kind::Join && response.dragged_by(PointerButton::Primary) {
-                path.extend(&drawing.trail);
-            }
-            path.extend(next.filter(|_| !path.is_empty()));
-            if path.len() > 1 {
-                pencil.line(&path, on_photo::BY_HAND, kind == Kind::Split);
-            }
-        }
-        (Tool::Ruler, _) => {
-            if let (Some(from), Some(to)) = (drawing.under_way(response), next) {
-                pencil.line(&[from, to], on_photo::SCALE, true);
-            }
-        }
-        (Tool::ScaleCorner(_), _) => {
-            if let (Some(from), Some(to)) = (document.scale.corners.last(), next) {
-                pencil.line(&[from.at, to], on_photo::SCALE, false);
-            }
-        }
-        _ => {}
-    }
-    if let Some(place) = drawing.crosshair {
-        pencil.target(place, accent);
-    }
+    drawing.crosshair.or(pointer)
 }

@@ -21,8 +21,11 @@ const DOTS_APART: f32 = 2.0;
 /// Corners of an outline this close on the screen become one.
 const CORNERS_APART: f32 = 1.5;
 const DASH: f32 = 4.0;
+/// From the middle of a diamond to its corners, points.
+const DIAMOND: f32 = 18.0;
 
 /// A pencil for one canvas.
+#[derive(Clone, Copy)]
 pub(crate) struct Pencil<'a> {
     pub(crate) painter: &'a Painter,
     pub(crate) view: &'a View,
@@ -266,6 +269,23 @@ impl Pencil<'_> {
         }
     }
 
+    /// About an end that is on an edge.
+    pub(crate) fn diamond(&self, place: Point, colour: Color32) {
+        let at = self.at(place);
+        let corners = [
+            vec2(0.0, -DIAMOND),
+            vec2(DIAMOND, 0.0),
+            vec2(0.0, DIAMOND),
+            vec2(-DIAMOND, 0.0),
+        ]
+        .map(|off| at + off);
+        for (width, colour) in [(4.0, on_photo::CASING), (1.8, colour)] {
+            let stroke = Stroke::new(width, colour);
+            self.painter
+                .add(Shape::closed_line(corners.to_vec(), stroke));
+        }
+    }
+
     /// A tick of a ruler.
     pub(crate) fn dot(&self, place: Point, colour: Color32) {
         let at = self.at(place);
@@ -290,6 +310,14 @@ impl Pencil<'_> {
         self.painter
             .rect_filled(square.expand(1.5), 0.0, on_photo::CASING);
         self.painter.rect_filled(square, 0.0, on_photo::AREA);
+    }
+
+    /// A place on the screen at which a corner can be added.
+    pub(crate) fn spot(&self, at: Pos2) {
+        for (width, colour) in [(3.0, on_photo::CASING), (1.2, on_photo::AREA)] {
+            self.painter
+                .circle_stroke(at, 4.0, Stroke::new(width, colour));
+        }
     }
 
     /// A few words on a dark plate, beside a place.

@@ -3,7 +3,9 @@
 use super::overlay::Pencil;
 use crate::app::theme::on_photo;
 use crate::geometry::Point;
-use crate::session::{ScaleSetting, ScaleWay, Session};
+use crate::session::{Placed, ScaleSetting, ScaleWay, Session};
+use crate::wording::text;
+use egui::Color32;
 
 /// Paints what the chosen way of telling the scale has to show.
 pub(crate) fn paint(pencil: &Pencil<'_>, session: &Session) {
@@ -24,7 +26,7 @@ pub(crate) fn paint(pencil: &Pencil<'_>, session: &Session) {
         pencil.edge(&marked.outline, false);
         let bounds = marked.outline.bounds();
         let foot = Point::new(bounds.x, bounds.y + bounds.height);
-        pencil.words(foot, "white");
+        pencil.words(foot, text!("white"));
     }
 }
 
@@ -36,8 +38,16 @@ fn points(pencil: &Pencil<'_>, scale: &ScaleSetting, label: &str) {
             pencil.words(middle(first, second), label);
         }
     }
-    for end in [scale.first, scale.second].into_iter().flatten() {
-        pencil.target(end.at, on_photo::SCALE);
+    for placed in [scale.first, scale.second].into_iter().flatten() {
+        end(pencil, placed, on_photo::SCALE);
+    }
+}
+
+/// An end of the scale line; in a diamond where it is surely on an edge.
+pub(super) fn end(pencil: &Pencil<'_>, placed: Placed, colour: Color32) {
+    pencil.target(placed.at, colour);
+    if placed.on_edge_px.is_some() {
+        pencil.diamond(placed.at, colour);
     }
 }
 
@@ -91,7 +101,10 @@ fn corners(pencil: &Pencil<'_>, scale: &ScaleSetting) {
     for &place in &places {
         pencil.target(place, on_photo::SCALE);
     }
-    for (ends, name) in places.windows(2).zip(["width", "height"]) {
+    for (ends, name) in places
+        .windows(2)
+        .zip([text!("side-width"), text!("side-height")])
+    {
         pencil.words(middle(ends[0], ends[1]), name);
     }
 }

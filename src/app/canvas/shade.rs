@@ -2,12 +2,12 @@
 
 use super::view::View;
 use crate::app::theme::on_photo;
-use crate::area::{Area, LeftOut, Outline};
+use crate::area::{Area, Outline};
 use crate::geometry::{Point, Polygon, Rect};
 use egui::{Mesh, Painter, Shape};
 
 /// Height of one row of shade, screen points.
-const ROW: f32 = 2.0;
+const ROW: f64 = 2.0;
 
 /// Paints the shade over the part of the photo in view.
 pub(crate) fn paint(painter: &Painter, area: &Area, photo: Rect, view: &View, canvas: egui::Rect) {
@@ -17,35 +17,54 @@ pub(crate) fn paint(painter: &Painter, area: &Area, photo: Rect, view: &View, ca
         Outline::Rectangle(rect) => rect.to_polygon(),
         Outline::Polygon(polygon) => polygon.clone(),
     };
-    let seen = photo.intersection(&view.visible(canvas));
-    if seen.width <= 0.0 || seen.height <= 0.0 {
-        return;
-    }
-    let top = view.screen_from_image(Point::new(seen.x, seen.y), canvas);
-    let bottom = view.screen_from_image(Point::new(seen.x, seen.y + seen.height), canvas);
+    let on_screen = |polygon: &Polygon| {
+        let corners = polygon.vertices().iter().map(|&corner| {
+            let at = view.screen_from_image(corner, canvas);
+            Point::new(at.x.into(), at.y.into())
+        });
+        Polygon::new(corners.collect())
+    };
+    let photo = on_screen(&photo.to_polygon());
+    let outline = on_screen(&outline);
+    let left_out: Vec<Polygon> = area
+        .left_out
+        .iter()
+        .map(|part| on_screen(&part.outline))
+        .collect();
+    let canvas_rect = Rect {
+        x: canvas.min.x.into(),
+        y: canvas.min.y.into(),
+        width: canvas.width().into(),
+        height: canvas.height().into(),
+    };
+    let seen = photo.bounds().intersection(&canvas_rect);
     let mut mesh = Mesh::default();
-    let mut y = top.y;
-    while y < bottom.y {
-        let middle = view.image_from_screen(egui::pos2(top.x, y + ROW / 2.0), canvas);
-        let measured = measured(&outline, &area.left_out, middle.y);
-        for (from, to) in gaps(&measured, seen.x, seen.x + seen.width) {
-            let left = view.screen_from_image(Point::new(from, middle.y), canvas).x;
-            let right = view.screen_from_image(Point::new(to, middle.y), canvas).x;
-            mesh.add_colored_rect(
-                egui::Rect::from_x_y_ranges(left..=right, y..=(y + ROW).min(bottom.y)),
-                on_photo::OUTSIDE,
-            );
+    let mut y = seen.y;
+    while y < seen.y + seen.height {
+        let below = (y + ROW).min(seen.y + seen.height);
+        let middle = f64::midpoint(y, below);
+        let measured = measured(&outline, &left_out, middle);
+        for (from, to) in inside(&photo, middle) {
+            let (from, to) = (from.max(seen.x), to.min(seen.x + seen.width));
+            for (left, right) in gaps(&measured, from, to) {
+                #[expect(clippy::cast_possible_truncation, reason = "places on the screen")]
+                let row = egui::Rect::from_x_y_ranges(
+                    left as f32..=right as f32,
+                    y as f32..=below as f32,
+                );
+                mesh.add_colored_rect(row, on_photo::OUTSIDE);
+            }
         }
-        y += ROW;
+        y = below;
     }
     painter.add(Shape::mesh(mesh));
 }
 
-/// Stretches of a row that are measured, from left to right, photo px.
-fn measured(outline: &Polygon, left_out: &[LeftOut], y: f64) -> Vec<(f64, f64)> {
+/// Stretches of a row that are measured, from left to right.
+fn measured(outline: &Polygon, left_out: &[Polygon], y: f64) -> Vec<(f64, f64)> {
     let mut stretches = inside(outline, y);
     for part in left_out {
-        for (from, to) in inside(&part.outline, y) {
+        for (from, to) in inside(part, y) {
             stretches = stretches
                 .into_iter()
                 .flat_map(|(a, b)| [(a, b.min(from)), (a.max(to), b)])
@@ -101,7 +120,7 @@ mod tests {
             }
             .to_polygon()
         };
-        let measured = measured(&rect(10.0, 80.0), &[rect(30.0, 20.0).into()], 5.0);
+        let measured = measured(&rect(10.0, 80.0), &[rect(30.0, 20.0)], 5.0);
         assert_eq!(measured, [(10.0, 30.0), (50.0, 90.0)]);
         assert_eq!(
             gaps(&measured, 0.0, 100.0),

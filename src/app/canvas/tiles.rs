@@ -4,8 +4,12 @@ use super::view::View;
 use crate::app::theme::on_photo;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
-use crate::session::Overview;
-use egui::{ColorImage, Painter, TextureFilter, TextureHandle, TextureOptions};
+use crate::session::{Overview, Toning};
+use egui::epaint::Vertex;
+use egui::{
+    Color32, ColorImage, Context, Mesh, Painter, Shape, TextureFilter, TextureHandle,
+    TextureOptions,
+};
 use image::RgbImage;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -30,6 +34,7 @@ struct Tile {
     covers: Rect,
     /// Where its texture lies on the photo, apron and all.
     holds: Rect,
+    toning: Toning,
     last_seen: u64,
 }
 
@@ -37,7 +42,7 @@ struct Tile {
 #[derive(Default)]
 pub(crate) struct Tiles {
     photo: Option<Arc<Photo>>,
-    overview: Option<TextureHandle>,
+    overview: Option<(TextureHandle, Toning)>,
     pieces: BTreeMap<(u32, u32), Tile>,
     frame: u64,
 }
@@ -49,8 +54,8 @@ impl Tiles {
         painter: &Painter,
         photo: &Arc<Photo>,
         overview: &Overview,
-        view: &View,
-        canvas: egui::Rect,
+        toning: Toning,
+        (view, canvas): (&View, egui::Rect),
     ) {
         self.frame += 1;
         if !self.photo.as_ref().is_some_and(|p| Arc::ptr_eq(p, photo)) {
@@ -61,33 +66,52 @@ impl Tiles {
             };
         }
         let ctx = painter.ctx();
-        let texture = self.overview.get_or_insert_with(|| {
-            let (width, height) = overview.rgb.dimensions();
-            let all = whole(width, height);
-            ctx.load_texture("photo overview", cut(&overview.rgb, all), SMOOTH)
-        });
+        let texture = self.overview_texture(ctx, overview, toning);
         let (width, height) = photo.rgb.dimensions();
         // Where the photo's size does not divide by the shrink, the overview reaches over the edge.
         let shrunk = overview.rgb.dimensions();
         let holds = whole(shrunk.0 * overview.shrink, shrunk.1 * overview.shrink);
         let visible = view.visible(canvas);
         let seen = whole(width, height).intersection(&visible);
-        paint_patch(painter, texture, seen, holds, view, canvas);
+        paint_patch(painter, &texture, seen, holds, view, canvas);
 
         let wanted = view.zoom() * f64::from(ctx.pixels_per_point());
         if overview.shrink > 1 && wanted > 1.0 / f64::from(overview.shrink) {
-            self.paint_tiles(painter, &photo.rgb, seen, view, canvas);
+            self.paint_tiles(painter, &photo.rgb, seen, toning, (view, canvas));
         }
         self.forget_unseen();
     }
 
+    /// All of the photo, small, in the tones that are wanted.
+    fn overview_texture(
+        &mut self,
+        ctx: &Context,
+        overview: &Overview,
+        toning: Toning,
+    ) -> TextureHandle {
+        let contents = || {
+            let (width, height) = overview.rgb.dimensions();
+            cut(&overview.rgb, whole(width, height), toning)
+        };
+        let (texture, toned) = self.overview.get_or_insert_with(|| {
+            let texture = ctx.load_texture("photo overview", contents(), SMOOTH);
+            (texture, toning)
+        });
+        if *toned != toning {
+            texture.set(contents(), SMOOTH);
+            *toned = toning;
+        }
+        texture.clone()
+    }
+
+    /// Paints the tiles in view; one that is still to be loaded, or to be toned, waits its turn.
     fn paint_tiles(
         &mut self,
         painter: &Painter,
         photo: &RgbImage,
         seen: Rect,
-        view: &View,
-        canvas: egui::Rect,
+        toning: Toning,
+        (view, canvas): (&View, egui::Rect),
     ) {
         if seen.width <= 0.0 || seen.height <= 0.0 {
             return;
@@ -97,16 +121,21 @@ impl Tiles {
         let rows = tile_range(seen.y, seen.height, height);
         let mut uploads = 0;
         for (column, row) in rows.flat_map(|row| columns.clone().map(move |column| (column, row))) {
-            let known = self.pieces.contains_key(&(column, row));
-            if !known && uploads == UPLOADS_PER_FRAME {
+            let known = self.pieces.get(&(column, row));
+            let is_ready = known.is_some_and(|tile| tile.toning == toning);
+            if !is_ready && uploads == UPLOADS_PER_FRAME {
                 painter.ctx().request_repaint();
-                continue;
+                if known.is_none() {
+                    continue;
+                }
+            } else if !is_ready {
+                uploads += 1;
+                let tile = load(painter.ctx(), photo, (column, row), toning);
+                self.pieces.insert((column, row), tile);
             }
-            uploads += usize::from(!known);
-            let tile = self
-                .pieces
-                .entry((column, row))
-                .or_insert_with(|| load(painter.ctx(), photo, column, row));
+            let Some(tile) = self.pieces.get_mut(&(column, row)) else {
+                continue;
+            };
             tile.last_seen = self.frame;
             let part = tile.covers.intersection(&seen);
             paint_patch(painter, &tile.texture, part, tile.holds, view, canvas);
@@ -140,7 +169,7 @@ fn tile_range(start: f64, length: f64, side: u32) -> std::ops::Range<u32> {
     index(start) / TILE..end.div_ceil(TILE)
 }
 
-fn load(ctx: &egui::Context, photo: &RgbImage, column: u32, row: u32) -> Tile {
+fn load(ctx: &Context, photo: &RgbImage, (column, row): (u32, u32), toning: Toning) -> Tile {
     let (width, height) = photo.dimensions();
     let (x, y) = (column * TILE, row * TILE);
     let (right, bottom) = ((x + TILE).min(width), (y + TILE).min(height));
@@ -159,30 +188,37 @@ fn load(ctx: &egui::Context, photo: &RgbImage, column: u32, row: u32) -> Tile {
     Tile {
         texture: ctx.load_texture(
             format!("photo tile {column} {row}"),
-            cut(photo, holds),
+            cut(photo, holds, toning),
             SMOOTH,
         ),
         covers: span(x, y, right, bottom),
         holds,
+        toning,
         last_seen: 0,
     }
 }
 
-/// A rectangle of whole pixels as a texture's contents.
+/// A rectangle of whole pixels as a texture's contents, in the tones that are wanted.
 #[expect(
     clippy::cast_possible_truncation,
     clippy::cast_sign_loss,
     reason = "whole numbers on the photo"
 )]
-fn cut(photo: &RgbImage, part: Rect) -> ColorImage {
+fn cut(photo: &RgbImage, part: Rect, toning: Toning) -> ColorImage {
     let (x, y) = (part.x as usize, part.y as usize);
     let (width, height) = (part.width as usize, part.height as usize);
     let stride = photo.width() as usize * 3;
-    let mut rgb = Vec::with_capacity(width * height * 3);
+    let table = toning.table();
+    let mut pixels = Vec::with_capacity(width * height);
+    // All in one pass: while brightness is being changed this is done in every frame.
     for row in photo.as_raw().chunks_exact(stride).skip(y).take(height) {
-        rgb.extend_from_slice(&row[x * 3..(x + width) * 3]);
+        let row = row[x * 3..(x + width) * 3].as_chunks::<3>().0;
+        pixels.extend(row.iter().map(|rgb| {
+            let [red, green, blue] = rgb.map(|sample| table[usize::from(sample)]);
+            Color32::from_rgb(red, green, blue)
+        }));
     }
-    ColorImage::from_rgb([width, height], &rgb)
+    ColorImage::new([width, height], pixels)
 }
 
 fn whole(width: u32, height: u32) -> Rect {
@@ -214,15 +250,22 @@ fn paint_patch(
         )
     };
     let (right, bottom) = (part.x + part.width, part.y + part.height);
-    painter.image(
-        texture.id(),
-        egui::Rect::from_min_max(
-            view.screen_from_image(Point::new(part.x, part.y), canvas),
-            view.screen_from_image(Point::new(right, bottom), canvas),
-        ),
-        egui::Rect::from_min_max(on_texture(part.x, part.y), on_texture(right, bottom)),
-        on_photo::UNTINTED,
-    );
+    let mut mesh = Mesh::with_texture(texture.id());
+    for (x, y) in [
+        (part.x, part.y),
+        (right, part.y),
+        (right, bottom),
+        (part.x, bottom),
+    ] {
+        mesh.vertices.push(Vertex {
+            pos: view.screen_from_image(Point::new(x, y), canvas),
+            uv: on_texture(x, y),
+            color: on_photo::UNTINTED,
+        });
+    }
+    mesh.add_triangle(0, 1, 2);
+    mesh.add_triangle(0, 2, 3);
+    painter.add(Shape::mesh(mesh));
 }
 
 #[cfg(test)]
@@ -256,9 +299,16 @@ mod tests {
             width: 3.0,
             height: 2.0,
         };
-        let image = cut(&photo, part);
+        let image = cut(&photo, part, Toning::default());
         assert_eq!(image.size, [3, 2]);
-        assert_eq!(image.pixels[0], egui::Color32::from_rgb(2, 1, 9));
-        assert_eq!(image.pixels[5], egui::Color32::from_rgb(4, 2, 9));
+        assert_eq!(image.pixels[0], Color32::from_rgb(2, 1, 9));
+        assert_eq!(image.pixels[5], Color32::from_rgb(4, 2, 9));
+        let toning = Toning {
+            brightness: 70,
+            contrast: 0,
+        };
+        let [two, one, nine] = [2, 1, 9].map(|sample: usize| toning.table()[sample]);
+        let toned = cut(&photo, part, toning);
+        assert_eq!(toned.pixels[0], Color32::from_rgb(two, one, nine));
     }
 }

@@ -6,7 +6,8 @@ use super::handles::arrows;
 use crate::area::Outline;
 use crate::corrections::Kind;
 use crate::geometry::{Point, Polygon, Rect};
-use crate::session::{Command, Document, End, ScaleWay, Step};
+use crate::session::{Command, Document, End, ScaleWay, Step, drawn_freely};
+use crate::wording::text;
 use egui::{EventFilter, Key, PointerButton, Pos2, Response, Ui};
 
 /// How far an arrow key moves the crosshair, screen points.
@@ -28,6 +29,8 @@ pub(crate) enum AreaTool {
     Rectangle,
     /// A polygon to measure in.
     Polygon,
+    /// An outline drawn in one go.
+    Freehand,
     /// A rectangle or polygon that is not measured.
     LeaveOut,
 }
@@ -120,46 +123,55 @@ impl Tool {
         matches!(
             self,
             Self::Pores(PoreTool::Correct(Kind::Draw | Kind::Split))
+                | Self::Area(AreaTool::Freehand)
         )
+    }
+
+    /// Whether it sets ends or corners that the scale is taken from, which want to be set closely.
+    pub(crate) const fn sets_ends(self) -> bool {
+        matches!(self, Self::ScaleEnd(_) | Self::ScaleCorner(_) | Self::Ruler)
     }
 
     /// What to do with it, in a few words.
     pub(crate) fn hint(self, draft: &Draft) -> &'static str {
         match (self, draft) {
-            (Self::Hand, _) => "Wheel zooms, dragging moves the photo",
+            (Self::Hand, _) => text!("wheel-zooms-dragging-moves-the-photo"),
             (Self::ScaleEnd(End::First), _) => {
-                "Click one end of the ruler or bar. Dragging moves the photo"
+                text!("click-one-end-of-the-ruler")
             }
-            (Self::ScaleEnd(End::Second), _) => "Click the other end. Dragging moves the photo",
-            (Self::PickBar, _) => "Click the stroke that is the scale bar",
-            (Self::Ruler, Draft::Line(_)) => "Click where the line ends. Esc cancels",
-            (Self::Ruler, _) => "Drag along the edge that the ruler's ticks stand on",
+            (Self::ScaleEnd(End::Second), _) => {
+                text!("click-the-other-end-alt-keeps")
+            }
+            (Self::PickBar, _) => text!("click-the-stroke-that-is-the"),
+            (Self::Ruler, Draft::Line(_)) => text!("click-where-the-line-ends-esc"),
+            (Self::Ruler, _) => text!("drag-along-the-edge-that-the"),
             (Self::ScaleCorner(0), _) => {
-                "Click a corner of the rectangle. Dragging moves the photo"
+                text!("click-a-corner-of-the-rectangle")
             }
             (Self::ScaleCorner(_), _) => {
-                "Click the next corner, going round. Dragging moves the photo"
+                text!("click-the-next-corner-going-round")
             }
             (Self::Area(AreaTool::Rectangle) | Self::White, Draft::Rectangle(_)) => {
-                "Click the opposite corner. Esc cancels"
+                text!("click-the-opposite-corner-esc-cancels")
             }
-            (Self::White, _) => "Drag a rectangle over something white. Esc cancels",
-            (Self::Area(AreaTool::Rectangle), _) => "Drag from corner to corner",
-            (Self::Area(_), Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
-            (Self::Area(AreaTool::Polygon), _) => "Click the first corner",
-            (Self::Area(AreaTool::LeaveOut), _) => "Drag a rectangle, or click corner by corner",
+            (Self::White, _) => text!("drag-a-rectangle-over-something-white"),
+            (Self::Area(AreaTool::Rectangle), _) => text!("drag-from-corner-to-corner"),
+            (Self::Area(_), Draft::Polygon(_)) => text!("click-corners-enter-closes-esc-cancels"),
+            (Self::Area(AreaTool::Polygon), _) => text!("click-the-first-corner"),
+            (Self::Area(AreaTool::Freehand), _) => text!("drag-once-around-what-is-to"),
+            (Self::Area(AreaTool::LeaveOut), _) => text!("drag-a-rectangle-or-click-corner"),
             (Self::Pores(PoreTool::Select), _) => {
-                "Click a pore to select it, with Ctrl one more. Dragging moves the photo"
+                text!("click-a-pore-to-select-it")
             }
             (Self::Pores(PoreTool::Correct(kind)), draft) => match (kind, draft) {
-                (Kind::Add, _) => "Click a hollow that was not seen. Dragging moves the photo",
-                (Kind::Delete, _) => "Click what is no pore. Dragging moves the photo",
-                (Kind::Join, Draft::Line(_)) => "Click the pore to join it with. Esc cancels",
-                (Kind::Join, _) => "Drag from one pore to its neighbour, or click both",
-                (Kind::Split, Draft::Line(_)) => "Click where the stroke ends. Esc cancels",
-                (Kind::Split, _) => "Drag a stroke right across a pore, or click both its ends",
-                (Kind::Draw, Draft::Polygon(_)) => "Click corners. Enter closes, Esc cancels",
-                (Kind::Draw, _) => "Drag once around a pore, or click corner by corner",
+                (Kind::Add, _) => text!("click-a-hollow-that-was-not"),
+                (Kind::Delete, _) => text!("click-what-is-no-pore-dragging"),
+                (Kind::Join, Draft::Line(_)) => text!("click-the-pore-to-join-it"),
+                (Kind::Join, _) => text!("drag-from-one-pore-to-its"),
+                (Kind::Split, Draft::Line(_)) => text!("click-where-the-stroke-ends-esc"),
+                (Kind::Split, _) => text!("drag-a-stroke-right-across-a"),
+                (Kind::Draw, Draft::Polygon(_)) => text!("click-corners-enter-closes-esc-cancels"),
+                (Kind::Draw, _) => text!("drag-once-around-a-pore-or"),
             },
         }
     }
@@ -295,7 +307,8 @@ impl Drawing {
             let from = self
                 .crosshair
                 .unwrap_or_else(|| scene.place_at(scene.canvas.center()));
-            let to = Point::new(from.x + x, from.y + y);
+            let way = scene.view.turned_back(x, y);
+            let to = Point::new(from.x + way.x, from.y + way.y);
             self.crosshair = Some(scene.reveal(to));
         }
         let (enter, space, escape, back) = ui.input(|i| {
@@ -328,7 +341,7 @@ impl Drawing {
             Tool::Pores(PoreTool::Select) => self.selects = Some(place),
             Tool::Pores(PoreTool::Correct(kind)) => self.correct(kind, place, scene, out),
             Tool::ScaleEnd(end) => {
-                out.push(Command::SetScaleEnd(end, scene.placed(place)));
+                out.push(Command::SetScaleEnd(end, scene.end(end, place)));
                 self.wants_length = end == End::Second;
             }
             Tool::PickBar => {
@@ -356,7 +369,7 @@ impl Drawing {
                     self.draft = Draft::Rectangle(place);
                 }
             }
-            Tool::Area(AreaTool::Polygon | AreaTool::LeaveOut) => {
+            Tool::Area(AreaTool::Polygon | AreaTool::Freehand | AreaTool::LeaveOut) => {
                 self.add_corner(tool, place, scene, out);
             }
         }
@@ -394,6 +407,13 @@ impl Drawing {
                 }
                 out.push(Command::Correct(kind, places));
                 self.draft = Draft::Nothing;
+            }
+            Tool::Area(AreaTool::Freehand) if is_long && self.draft == Draft::Nothing => {
+                let mut way = std::mem::take(&mut self.trail);
+                way.insert(0, from.on_photo);
+                way.push(scene.place_at(to));
+                let outline = drawn_freely(&way, scene.px_per_screen_px);
+                out.push(Command::SetOutline(Outline::Polygon(outline)));
             }
             Tool::White | Tool::Area(AreaTool::Rectangle | AreaTool::LeaveOut)
                 if !matches!(self.draft, Draft::Polygon(_)) =>

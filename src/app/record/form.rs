@@ -8,6 +8,7 @@ use crate::session::record::{
     pooled_in_words,
 };
 use crate::session::{BookCommand, Session};
+use crate::wording::{self, text};
 use egui::{
     CollapsingHeader, ComboBox, Frame, Label, Margin, Panel, Response, RichText, TextEdit, Ui, vec2,
 };
@@ -23,8 +24,8 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         page(ui, "no voucher", |ui| {
             empty(
                 ui,
-                "No voucher is picked",
-                "Pick one in the book, or press New voucher on the left.",
+                text!("no-voucher-is-picked"),
+                text!("pick-one-in-the-book-or"),
             );
         });
         return;
@@ -34,9 +35,9 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     page(ui, "voucher", |ui| {
         ui.set_max_width(WIDEST.min(ui.available_width()));
         for (part, title) in [
-            (Part::Found, "Found"),
-            (Part::Specimen, "Specimen"),
-            (Part::Named, "Name and notes"),
+            (Part::Found, text!("found")),
+            (Part::Specimen, text!("specimen")),
+            (Part::Named, text!("name-and-notes")),
         ] {
             section(ui, title);
             fields(ui, session, form, part, &complaints, out);
@@ -45,7 +46,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
             }
         }
         ui.add_space(4.0);
-        CollapsingHeader::new("More about the specimen")
+        CollapsingHeader::new(text!("more-about-the-specimen"))
             .default_open(false)
             .show_unindented(ui, |ui| {
                 fields(ui, session, form, Part::More, &complaints, out);
@@ -57,9 +58,9 @@ pub(super) fn show(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
 /// What it is, and saving it: always in sight.
 fn head(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
     let standing = match (form.is_new(), form.is_changed()) {
-        (true, _) => "new, not saved yet",
-        (false, true) => "changed, not saved yet",
-        (false, false) => "saved",
+        (true, _) => text!("new-not-saved-yet"),
+        (false, true) => text!("changed-not-saved-yet"),
+        (false, false) => text!("saved"),
     };
     Panel::top("voucher head")
         .frame(
@@ -75,8 +76,8 @@ fn head(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
                 ui.label(theme::quiet(ui, standing));
                 let why_not = session.why_not_save_voucher();
                 let save = match why_not {
-                    None => theme::primary_button(ui, "Save voucher"),
-                    Some(_) => egui::Button::new("Save voucher"),
+                    None => theme::primary_button(ui, text!("save-voucher")),
+                    Some(_) => egui::Button::new(text!("save-voucher")),
                 };
                 let save = ui.add_enabled(why_not.is_none(), save);
                 if save
@@ -85,7 +86,7 @@ fn head(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
                 {
                     out.push(Wish::Book(BookCommand::Save));
                 }
-                if form.is_changed() && ui.button("Drop changes").clicked() {
+                if form.is_changed() && ui.button(text!("drop-changes")).clicked() {
                     out.push(Wish::AskDrop);
                 }
             });
@@ -136,13 +137,13 @@ fn one(
     complaints: &Complaints,
     out: &mut Vec<Wish>,
 ) {
-    let label = ui.label(theme::quiet(ui, field.label));
+    let label = ui.label(theme::quiet(ui, field.label()));
     let mut text = form.text(field.term).to_owned();
     let control = match field.entry {
         Entry::Choice(choices) => {
             let choices: Vec<_> = choices
                 .iter()
-                .map(|word| (*word, (*word).to_owned()))
+                .map(|word| (*word, wording::word(word).to_owned()))
                 .collect();
             choice(ui, field, &choices, &mut text)
         }
@@ -162,7 +163,7 @@ fn one(
         Entry::Line | Entry::Number => ui.add(
             TextEdit::singleline(&mut text)
                 .id_salt(field.term)
-                .hint_text(field.hint)
+                .hint_text(field.hint())
                 .desired_width(f32::INFINITY)
                 .min_size(vec2(0.0, theme::PRESS_HEIGHT))
                 .align(egui::Align2::LEFT_CENTER),
@@ -179,7 +180,7 @@ fn one(
             );
         }
         _ if form.is_from_photo(field.term) => {
-            ui.label(theme::quiet(ui, "from the photo’s file"));
+            ui.label(theme::quiet(ui, text!("from-the-photos-file")));
         }
         _ => {}
     }
@@ -215,43 +216,46 @@ fn choice(ui: &mut Ui, field: &Field, choices: &[(&str, String)], text: &mut Str
 fn place(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
     ui.horizontal_wrapped(|ui| {
         let has_photo = session.document().photo.is_some();
-        let take = ui.add_enabled(has_photo, theme::small_button("Take date and place from the photo"));
+        let take = ui.add_enabled(
+            has_photo,
+            theme::small_button(text!("take-date-and-place-from-the")),
+        );
         if take
-            .on_hover_text("Fills in what the photo’s file says, where nothing stands yet")
-            .on_disabled_hover_text("No photo is open")
+            .on_hover_text(text!("fills-in-what-the-photos-file"))
+            .on_disabled_hover_text(text!("no-photo-is-open"))
             .clicked()
         {
             out.push(Wish::Book(BookCommand::TakeFromPhoto));
         }
-        let blur = ui.add_enabled(form.has_place(), theme::small_button("Blur the place to 0.1°"));
+        let blur = ui.add_enabled(
+            form.has_place(),
+            theme::small_button(text!("blur-the-place-to-0-1")),
+        );
         if blur
-            .on_hover_text(
-                "For rare finds: tells only in which cell of 0.1° by 0.1° it was found, about 11 km \
-                 from south to north",
-            )
-            .on_disabled_hover_text("There are no coordinates")
+            .on_hover_text(text!("for-rare-finds-tells-only-in"))
+            .on_disabled_hover_text(text!("there-are-no-coordinates"))
             .clicked()
         {
             out.push(Wish::Book(BookCommand::BlurPlace));
         }
     });
-    let said = form.done_to_place().unwrap_or(
-        "Coordinates are those of phones and GPS receivers (WGS 84). They go wherever the book goes.",
-    );
+    let said = form
+        .done_to_place()
+        .unwrap_or(text!("coordinates-are-those-of-phones-and"));
     ui.label(theme::quiet(ui, said));
 }
 
 /// Photos of the voucher with what was measured on them.
 fn measurements(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>) {
-    let voucher = form.base();
+    let voucher = form.with_photos();
     ui.add_space(4.0);
-    section(ui, "Photos and measurements");
+    section(ui, text!("photos-and-measurements"));
     if let Some(pooled) = pooled_in_words(voucher) {
-        ui.add(Label::new(theme::bold(format!("Together {pooled}"))).wrap());
+        ui.add(Label::new(theme::bold(text!("pooled-together", pooled = pooled))).wrap());
     }
     let lines = photo_lines(voucher);
     if lines.is_empty() {
-        let text = "None yet. Attach these findings, on the left, adds the photo that is open.";
+        let text = text!("none-yet-attach-these-findings-on");
         ui.label(theme::quiet(ui, text));
     }
     for line in &lines {
@@ -260,7 +264,7 @@ fn measurements(ui: &mut Ui, session: &Session, form: &Form, out: &mut Vec<Wish>
     let former = former_names(voucher);
     if !former.is_empty() {
         ui.add_space(4.0);
-        section(ui, "Names it had before");
+        section(ui, text!("names-it-had-before"));
         for name in former {
             ui.add(Label::new(name).wrap());
         }
@@ -279,19 +283,28 @@ fn photo(ui: &mut Ui, session: &Session, form: &Form, line: &PhotoLine, out: &mu
             ui.add(Label::new(&line.found).wrap());
             ui.add(Label::new(theme::quiet(ui, &line.measured)).wrap());
             for earlier in &line.earlier {
-                let text = format!("before that {earlier}");
+                let text = text!("name-before-that", names = earlier);
                 ui.add(Label::new(theme::quiet(ui, text)).wrap());
             }
             let again = session.record().photo_again(form.base(), &line.sha256);
-            let text = format!("Open {} again", line.name);
+            let text = text!("open-photo-again", photo = line.name);
             let button = ui.add_enabled(again.is_some(), theme::small_button(&text));
             if button
-                .on_hover_text("Opens the photo with its scale and area, and measures it again")
-                .on_disabled_hover_text("Its findings do not tell scale and area")
+                .on_hover_text(text!("opens-the-photo-with-its-scale"))
+                .on_disabled_hover_text(text!("its-findings-do-not-tell-scale"))
                 .clicked()
                 && let Some(again) = again
             {
-                out.push(Wish::OpenAgain(again));
+                out.push(Wish::Book(BookCommand::OpenAgain(again)));
+            }
+            let text = text!("take-photo-off", photo = line.name);
+            let off = ui.add(theme::small_button(&text));
+            if off
+                .on_hover_text(text!("takes-the-photo-and-what-was"))
+                .clicked()
+            {
+                let sha256 = line.sha256.clone();
+                out.push(Wish::Book(BookCommand::Detach(sha256)));
             }
         });
 }

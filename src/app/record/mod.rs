@@ -11,6 +11,7 @@ pub(crate) use pictures::Pictures;
 use super::theme::{self, palette};
 use super::{Memory, Wish};
 use crate::session::Session;
+use crate::wording::text;
 use egui::{Button, Frame, Margin, Panel, ScrollArea, Ui};
 
 /// One of them.
@@ -38,13 +39,13 @@ impl View {
         Self::Walks,
     ];
 
-    const fn label(self) -> &'static str {
+    fn label(self) -> &'static str {
         match self {
-            Self::Photo => "Photo",
-            Self::Voucher => "Voucher",
-            Self::Ranges => "Published ranges",
-            Self::Book => "Book",
-            Self::Walks => "Walks",
+            Self::Photo => text!("photo"),
+            Self::Voucher => text!("voucher"),
+            Self::Ranges => text!("published-ranges"),
+            Self::Book => text!("book"),
+            Self::Walks => text!("walks"),
         }
     }
 }

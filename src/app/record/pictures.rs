@@ -27,7 +27,7 @@ impl Pictures {
     }
 
     /// The picture of a photo, once it is there.
-    pub(super) fn of(&mut self, ctx: &Context, photo: &Path) -> Option<&TextureHandle> {
+    pub(crate) fn of(&mut self, ctx: &Context, photo: &Path) -> Option<&TextureHandle> {
         if !self.textures.contains_key(photo) {
             let picture = self.thumbnails.of(photo)?;
             let size = [picture.width() as usize, picture.height() as usize];

@@ -5,6 +5,7 @@ use crate::app::theme::{self, palette};
 use crate::ranges::{Agreement, CAUTIONS};
 use crate::session::Session;
 use crate::session::record::{Next, Taxon};
+use crate::wording::{self, text};
 use egui::{Frame, Label, Margin, RichText, Stroke, Ui};
 
 /// Widest a line of text gets, points.
@@ -16,13 +17,12 @@ pub(super) fn show(ui: &mut Ui, session: &Session) {
     if comparison.taxa.is_empty() {
         empty(
             ui,
-            "Nothing to compare yet",
-            "Measure a photo, or pick a voucher that has findings, host wood, colour or cap width. \
-             Then press Compare with published ranges on the left.",
+            text!("nothing-to-compare-yet"),
+            text!("measure-a-photo-or-pick-a"),
         );
         return;
     }
-    ui.heading("What agrees with it, and what speaks against");
+    ui.heading(text!("what-agrees-with-it-and-what"));
     ui.add(Label::new(&comparison.of).wrap());
     cautions(ui);
     if let Some(next) = &comparison.next {
@@ -34,10 +34,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session) {
     if comparison.more > 0 {
         ui.label(theme::quiet(
             ui,
-            format!(
-                "{} more taxa in the table agree in less, or have more against them.",
-                comparison.more
-            ),
+            text!("more-taxa-agree-in-less", count = comparison.more),
         ));
     }
 }
@@ -46,10 +43,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session) {
 fn cautions(ui: &mut Ui) {
     framed(ui, palette(ui).caution, |ui| {
         let text = CAUTIONS.replace('\n', " ");
-        let text = format!(
-            "{text} Several taxa can agree with all that was seen, and none of them need be right: the \
-             table is far from complete, and what it lacks cannot agree."
-        );
+        let text = text!("several-taxa-can-agree", cautions = text);
         let caution = RichText::new(text)
             .size(theme::SMALL)
             .color(palette(ui).caution);
@@ -60,13 +54,13 @@ fn cautions(ui: &mut Ui) {
 fn look_next(ui: &mut Ui, next: &Next) {
     framed(ui, palette(ui).accent, |ui| {
         let [first, second] = &next.taxa;
-        let title = format!("To tell {first} and {second} apart, look next at");
+        let title = text!("to-tell-two-apart", first = first, second = second);
         ui.add(Label::new(theme::bold(title)).wrap());
         for look in &next.looks {
             bullet(ui, look);
         }
         if next.looks.is_empty() {
-            ui.label("The table says the same of both; ask an expert.");
+            ui.label(text!("the-table-says-the-same-of"));
         }
     });
 }
@@ -85,12 +79,18 @@ fn one(ui: &mut Ui, taxon: &Taxon) {
                 Agreement::SpeaksAgainst => palette.trouble,
             };
             ui.horizontal_wrapped(|ui| {
-                ui.label(theme::bold(character.agreement.label()).color(colour));
-                ui.label(format!("{}: seen {}", character.label, character.seen));
+                ui.label(theme::bold(wording::word(character.agreement.label())).color(colour));
+                ui.label(text!(
+                    "character-as-seen",
+                    character = character.label,
+                    seen = character.seen
+                ));
             });
             for printed in &character.printed {
                 ui.indent(printed, |ui| {
-                    ui.add(Label::new(theme::quiet(ui, format!("printed {printed}"))).wrap());
+                    ui.add(
+                        Label::new(theme::quiet(ui, text!("as-printed", range = printed))).wrap(),
+                    );
                 });
             }
         }

@@ -1,11 +1,13 @@
 //! All vouchers of the book.
 
+use crate::app::filmstrip::Dragged;
 use crate::app::findings;
 use crate::app::theme::{self, palette};
 use crate::app::{KeyboardTo, Memory, Wish};
 use crate::book::{Complaint, Gravity};
 use crate::session::record::{Column, OpenBook, Row};
-use crate::session::{BookCommand, Session};
+use crate::session::{BookCommand, Command, Session};
+use crate::wording::{self, text};
 use egui::{
     Align2, Color32, FontFamily, FontId, Frame, Key, Label, Margin, Panel, Rect, Response,
     ScrollArea, Sense, TextEdit, Ui, WidgetInfo, pos2, vec2,
@@ -22,7 +24,7 @@ const GAP: f32 = 8.0;
 /// Widths of number, date, underside and figure, points; name and place share the rest.
 const NUMBER: f32 = 104.0;
 const DATE: f32 = 86.0;
-const UNDERSIDE: f32 = 80.0;
+const UNDERSIDE: f32 = 92.0;
 const PER_MM: f32 = 58.0;
 
 pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
@@ -30,8 +32,8 @@ pub(super) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         super::page(ui, "no book", |ui| {
             super::empty(
                 ui,
-                "No book is open",
-                "Open one on the left, or make a new one.",
+                text!("no-book-is-open"),
+                text!("open-one-on-the-left-or"),
             );
         });
         return;
@@ -59,13 +61,13 @@ fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, ou
         .resizable(false)
         .show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
-                let label = ui.label("Find");
+                let label = ui.label(text!("find-in-the-book"));
                 let mut typed = book.filter().to_owned();
                 let field = ui
                     .add(
                         TextEdit::singleline(&mut typed)
                             .id_salt("find in the book")
-                            .hint_text("number, name, place, person")
+                            .hint_text(text!("number-name-place-person"))
                             .desired_width(220.0)
                             .min_size(vec2(0.0, theme::PRESS_HEIGHT))
                             .align(Align2::LEFT_CENTER),
@@ -84,15 +86,15 @@ fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, ou
                 let shown = book.shown().len();
                 ui.label(theme::quiet(
                     ui,
-                    format!("{shown} of {} vouchers", book.count()),
+                    text!("vouchers-shown", shown = shown, all = book.count()),
                 ));
                 picked(ui, session, out);
                 let check = ui.add_enabled(
                     session.why_not_book().is_none(),
-                    egui::Button::new("Check the book"),
+                    egui::Button::new(text!("check-the-book")),
                 );
                 if check
-                    .on_hover_text("Looks for dates and places that cannot be, photos that changed, numbers given twice")
+                    .on_hover_text(text!("looks-for-dates-and-places-that"))
                     .clicked()
                 {
                     out.push(Wish::Book(BookCommand::Check));
@@ -102,7 +104,7 @@ fn head(ui: &mut Ui, session: &Session, book: &OpenBook, memory: &mut Memory, ou
                 let text = egui::RichText::new(fault).color(palette(ui).trouble);
                 ui.add(Label::new(text).wrap());
             }
-            let hint = "Double click, or Enter on a row, opens its photo again with its findings.";
+            let hint = text!("double-click-or-enter-on-a");
             ui.label(theme::quiet(ui, hint));
         });
 }
@@ -121,12 +123,8 @@ fn checked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         .resizable(false)
         .show(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
-                ui.label(theme::bold(match found.len() {
-                    0 => "Nothing is wrong in the book".to_owned(),
-                    1 => "One thing to look at".to_owned(),
-                    n => format!("{n} things to look at"),
-                }));
-                if ui.add(theme::small_button("Hide")).clicked() {
+                ui.label(theme::bold(text!("things-to-look-at", count = found.len())));
+                if ui.add(theme::small_button(text!("hide"))).clicked() {
                     out.push(Wish::Book(BookCommand::HideCheck));
                 }
             });
@@ -152,7 +150,7 @@ fn said(ui: &mut Ui, session: &Session, complaint: &Complaint, out: &mut Vec<Wis
         Gravity::Wrong => palette(ui).trouble,
         Gravity::Look => palette(ui).quiet,
     };
-    ui.label(theme::bold(complaint.gravity.word()).color(colour));
+    ui.label(theme::bold(wording::word(complaint.gravity.word())).color(colour));
     let book = session.record().book();
     let voucher = book.and_then(|book| book.numbered(&complaint.record));
     match voucher {
@@ -161,7 +159,10 @@ fn said(ui: &mut Ui, session: &Session, complaint: &Complaint, out: &mut Vec<Wis
         }
         Some(voucher) => {
             let button = ui.add(theme::small_button(&complaint.record));
-            if button.on_hover_text("Fill in this voucher").clicked() {
+            if button
+                .on_hover_text(text!("fill-in-this-voucher"))
+                .clicked()
+            {
                 let id = voucher.occurrence_id.clone();
                 out.push(Wish::Book(BookCommand::Pick(id)));
                 out.push(Wish::Show(super::View::Voucher));
@@ -177,20 +178,20 @@ fn picked(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         return;
     };
     if ui
-        .button("Fill in")
-        .on_hover_text("Shows the voucher that is picked")
+        .button(text!("fill-in"))
+        .on_hover_text(text!("shows-the-voucher-that-is-picked"))
         .clicked()
     {
         out.push(Wish::Show(super::View::Voucher));
     }
     let again = record.newest_photo(form.base());
-    let open = ui.add_enabled(again.is_some(), egui::Button::new("Open its photo"));
+    let open = ui.add_enabled(again.is_some(), egui::Button::new(text!("open-its-photo")));
     if open
-        .on_disabled_hover_text("No photo of it was measured")
+        .on_disabled_hover_text(text!("no-photo-of-it-was-measured"))
         .clicked()
         && let Some(again) = again
     {
-        out.push(Wish::OpenAgain(again));
+        out.push(Wish::Book(BookCommand::OpenAgain(again)));
     }
 }
 
@@ -218,11 +219,15 @@ fn titles(ui: &mut Ui, book: &OpenBook, columns: [(f32, f32); 6], out: &mut Vec<
         let title = ui.interact(rect, ui.scope_id().with(column.label()), Sense::click());
         let order = match (by == column, is_falling) {
             (false, _) => "",
-            (true, false) => ", rising",
-            (true, true) => ", falling",
+            (true, false) => text!("rising"),
+            (true, true) => text!("falling"),
         };
         title.widget_info(|| {
-            let label = format!("Sort by {}{order}", column.label().to_lowercase());
+            let label = text!(
+                "sort-by-column",
+                column = wording::mid_sentence(column.label()),
+                order = order
+            );
             WidgetInfo::labeled(egui::Role::Button, true, label)
         });
         let mark = match (by == column, is_falling) {
@@ -257,9 +262,9 @@ fn rows(
 ) {
     if book.shown().len() == 0 {
         let text = if book.count() == 0 {
-            "The book has no voucher yet. Press New voucher on the left."
+            text!("the-book-has-no-voucher-yet")
         } else {
-            "No voucher holds all of these words."
+            text!("no-voucher-holds-all-of-these")
         };
         ui.label(theme::quiet(ui, text));
         return;
@@ -292,7 +297,15 @@ fn one(
     let response = ui.interact(line, egui::Id::unique(("voucher", id)), Sense::click());
     response
         .widget_info(|| WidgetInfo::selected(egui::Role::Button, true, is_picked, row.in_words()));
-    paint(ui, &response, row, columns, is_picked);
+    let is_target = response.dnd_hover_payload::<Dragged>().is_some();
+    paint(ui, &response, row, columns, is_picked || is_target);
+    if let Some(photo) = response.dnd_release_payload::<Dragged>() {
+        out.push(Wish::Do(Command::AttachFrame {
+            frame: photo.0,
+            voucher: id.clone(),
+            is_copied: memory.copies_photo,
+        }));
+    }
     picture(ui, line, row, memory);
     let entered = response.has_focus() && ui.input(|i| i.key_pressed(Key::Enter));
     if response.clicked() || entered {
@@ -300,7 +313,7 @@ fn one(
     }
     if response.double_clicked() || entered {
         match record.newest_photo(&row.voucher) {
-            Some(again) => out.push(Wish::OpenAgain(again)),
+            Some(again) => out.push(Wish::Book(BookCommand::OpenAgain(again))),
             None => out.push(Wish::Show(super::View::Voucher)),
         }
     }

@@ -7,6 +7,7 @@ use crate::app::{Memory, Wish, findings};
 use crate::book::{Foray, Frequency, MONTHS};
 use crate::session::record::{OpenBook, Outgoing, WalkForm};
 use crate::session::{BookCommand, Session};
+use crate::wording::{self, text};
 use egui::{Align2, Button, CollapsingHeader, Grid, Label, TextEdit, Ui, vec2};
 
 /// Width of a field for a date or a number, points.
@@ -21,8 +22,8 @@ pub(super) fn show(ui: &mut Ui, session: &Session, memory: &Memory, out: &mut Ve
         page(ui, "no book for walks", |ui| {
             empty(
                 ui,
-                "No book is open",
-                "Open one on the left, or make a new one.",
+                text!("no-book-is-open"),
+                text!("open-one-on-the-left-or"),
             );
         });
         return;
@@ -51,7 +52,7 @@ pub(super) fn show(ui: &mut Ui, session: &Session, memory: &Memory, out: &mut Ve
                         out,
                         what,
                         can,
-                        "The book is being read or written",
+                        text!("the-book-is-being-read-or"),
                     );
                 }
             });
@@ -61,23 +62,35 @@ pub(super) fn show(ui: &mut Ui, session: &Session, memory: &Memory, out: &mut Ve
 
 /// A walk to be added.
 fn new(ui: &mut Ui, session: &Session, form: &mut WalkForm, is_first: bool, out: &mut Vec<Wish>) {
-    CollapsingHeader::new("A new walk")
+    CollapsingHeader::new(text!("a-new-walk"))
         .default_open(is_first)
         .show_unindented(ui, |ui| {
             ui.horizontal_wrapped(|ui| {
                 field(
                     ui,
-                    "Date of the walk",
-                    "such as 2026-10-04",
+                    text!("date-of-the-walk"),
+                    text!("such-as-2026-10-04"),
                     SHORT,
                     &mut form.date,
                 );
-                field(ui, "Place of the walk", "in words", LONG, &mut form.place);
-                field(ui, "How many walked", "such as 7", SHORT, &mut form.people);
+                field(
+                    ui,
+                    text!("place-of-the-walk"),
+                    text!("in-words"),
+                    LONG,
+                    &mut form.place,
+                );
+                field(
+                    ui,
+                    text!("how-many-walked"),
+                    text!("such-as-7"),
+                    SHORT,
+                    &mut form.people,
+                );
             });
             add(
                 ui,
-                "Add the walk",
+                text!("add-the-walk"),
                 session.why_not_book().or_else(|| form.why_no_walk()),
                 BookCommand::AddWalk,
                 out,
@@ -88,11 +101,10 @@ fn new(ui: &mut Ui, session: &Session, form: &mut WalkForm, is_first: bool, out:
 /// All walks, to pick one.
 fn list(ui: &mut Ui, session: &Session, book: &OpenBook, out: &mut Vec<Wish>) {
     ui.add_space(4.0);
-    ui.label(theme::bold(match book.walks().len() {
-        0 => "No walk yet".to_owned(),
-        1 => "One walk".to_owned(),
-        n => format!("{n} walks"),
-    }));
+    ui.label(theme::bold(text!(
+        "walks-of-the-book",
+        count = book.walks().len()
+    )));
     let picked = session.record().walk().map(|walk| &walk.event_id);
     egui::ScrollArea::vertical()
         .id_salt("list of walks")
@@ -109,12 +121,8 @@ fn list(ui: &mut Ui, session: &Session, book: &OpenBook, out: &mut Vec<Wish>) {
 fn one_walk(ui: &mut Ui, walk: &Foray, is_picked: bool, out: &mut Vec<Wish>) {
     let people = walk
         .people_count
-        .map_or_else(String::new, |n| format!(", {n} people"));
-    let seen = match walk.checklist.len() {
-        0 => "nothing seen".to_owned(),
-        1 => "1 sighting".to_owned(),
-        n => format!("{n} sightings"),
-    };
+        .map_or_else(String::new, |n| text!("people-on-the-walk", count = n));
+    let seen = text!("sightings-on-the-walk", count = walk.checklist.len());
     let text = format!("{}{people}, {seen}", walk.title());
     let button = Button::selectable(is_picked, text).min_size(vec2(ui.available_width(), 0.0));
     if ui.add(button).clicked() {
@@ -131,12 +139,12 @@ fn checklist(
     out: &mut Vec<Wish>,
 ) {
     ui.add_space(8.0);
-    ui.label(theme::bold(format!("Seen on {}", walk.title())).size(15.0));
+    ui.label(theme::bold(text!("seen-on-walk", walk = walk.title())).size(15.0));
     if let Some(remarks) = &walk.event_remarks {
         ui.add(Label::new(theme::quiet(ui, remarks)).wrap());
     }
     if walk.checklist.is_empty() {
-        ui.label(theme::quiet(ui, "Nothing yet."));
+        ui.label(theme::quiet(ui, text!("nothing-yet")));
     }
     Grid::new("checklist")
         .num_columns(2)
@@ -146,7 +154,7 @@ fn checklist(
             for sighting in &walk.checklist {
                 ui.label(sighting.name());
                 let kept = sighting.catalog_number.as_deref();
-                let kept = kept.map_or_else(String::new, |n| format!("voucher {n}"));
+                let kept = kept.map_or_else(String::new, |n| text!("kept-as-voucher", number = n));
                 let remarks = sighting.occurrence_remarks.as_deref().unwrap_or_default();
                 ui.label(theme::quiet(ui, format!("{kept} {remarks}").trim()));
                 ui.end_row();
@@ -156,16 +164,22 @@ fn checklist(
     ui.horizontal_wrapped(|ui| {
         field(
             ui,
-            "Also seen",
-            "such as Stereum hirsutum",
+            text!("also-seen"),
+            text!("such-as-stereum-hirsutum"),
             LONG,
             &mut form.name,
         );
-        field(ui, "Voucher of it", "its number", SHORT, &mut form.number);
+        field(
+            ui,
+            text!("voucher-of-it"),
+            text!("its-number"),
+            SHORT,
+            &mut form.number,
+        );
     });
     add(
         ui,
-        "Add to the checklist",
+        text!("add-to-the-checklist"),
         session.why_not_book().or_else(|| form.why_no_sighting()),
         BookCommand::AddSighting,
         out,
@@ -175,12 +189,8 @@ fn checklist(
 /// A table of all taxa: on how many walks, with the interval, from when to when, and by month.
 fn frequencies(ui: &mut Ui, book: &OpenBook) {
     ui.add_space(10.0);
-    ui.label(theme::bold("How often each taxon was met").size(15.0));
-    ui.label(theme::quiet(
-        ui,
-        "Share of all walks, with Wilson’s 95 % interval, and walks on which it was met of those made, \
-         by month.",
-    ));
+    ui.label(theme::bold(text!("how-often-each-taxon-was-met")).size(15.0));
+    ui.label(theme::quiet(ui, text!("share-of-all-walks-with-wilsons")));
     egui::ScrollArea::horizontal()
         .id_salt("frequencies")
         .show(ui, |ui| {
@@ -190,11 +200,16 @@ fn frequencies(ui: &mut Ui, book: &OpenBook) {
                 .min_row_height(20.0)
                 .striped(true)
                 .show(ui, |ui| {
-                    for title in ["Taxon", "Walks", "Share of walks", "First to last"] {
+                    for title in [
+                        text!("taxon"),
+                        text!("walks"),
+                        text!("share-of-walks"),
+                        text!("column-first-to-last"),
+                    ] {
                         ui.label(theme::bold(title));
                     }
                     for month in MONTHS {
-                        ui.label(theme::bold(month));
+                        ui.label(theme::bold(wording::word(month)));
                     }
                     ui.end_row();
                     for one in book.frequencies() {
@@ -207,7 +222,7 @@ fn frequencies(ui: &mut Ui, book: &OpenBook) {
 
 fn frequency(ui: &mut Ui, one: &Frequency) {
     ui.label(&one.taxon);
-    ui.label(format!("{} of {}", one.walks, one.of));
+    ui.label(text!("walks-met-of-all", met = one.walks, all = one.of));
     let percent = |share: f64| format!("{:.0}", 100.0 * share);
     ui.label(format!(
         "{} % ({}–{} %)",
@@ -218,7 +233,7 @@ fn frequency(ui: &mut Ui, one: &Frequency) {
     let span = if one.first == one.last {
         one.first.clone()
     } else {
-        format!("{} to {}", one.first, one.last)
+        text!("first-to-last-date", first = one.first, last = one.last)
     };
     ui.label(theme::quiet(ui, span));
     for (met, walks) in one.by_month.iter().zip(one.walks_by_month) {

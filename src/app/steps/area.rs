@@ -5,40 +5,43 @@ use crate::app::canvas::AreaTool;
 use crate::app::{Memory, Wish};
 use crate::area::Outline;
 use crate::session::{Command, Session, Step};
+use crate::wording::text;
 use egui::{Button, Ui};
 
 /// The step's controls.
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if session.document().photo.is_none() {
-        explain(ui, "Open a photo first.");
+        explain(ui, text!("nothing-without-a-photo"));
         return;
     }
     let area = &session.document().area;
-    explain(ui, "Draw with");
+    explain(ui, text!("draw-with"));
     ui.horizontal_wrapped(|ui| {
         for (tool, text, meaning) in [
             (
                 AreaTool::Rectangle,
-                "Rectangle",
-                "Drag from corner to corner, or click two opposite corners",
+                text!("rectangle"),
+                text!("drag-from-corner-to-corner-or"),
             ),
             (
                 AreaTool::Polygon,
-                "Outline",
-                "Click corner by corner; Enter, a double click or a click on the first corner closes it",
+                text!("outline"),
+                text!("click-corner-by-corner-enter-a"),
+            ),
+            (
+                AreaTool::Freehand,
+                text!("freehand"),
+                text!("drag-once-around-the-part-to"),
             ),
             (
                 AreaTool::LeaveOut,
-                "Leave out a part",
-                "Drag a rectangle over a part that is not to be measured, or click round it: damage, dirt, a ruler",
+                text!("leave-out-a-part"),
+                text!("drag-a-rectangle-over-a-part"),
             ),
         ] {
             let chosen = memory.canvas.area_tool() == tool;
             let button = ui.add(Button::selectable(chosen, text).frame_when_inactive(true));
-            if first(memory, button)
-                .on_hover_text(meaning)
-                .clicked()
-            {
+            if first(memory, button).on_hover_text(meaning).clicked() {
                 memory.canvas.take_area_tool(tool);
             }
         }
@@ -46,32 +49,33 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
     explain(
         ui,
         match memory.canvas.area_tool() {
-            AreaTool::Rectangle => "Drag a rectangle over pores that are sharp and seen squarely.",
-            AreaTool::Polygon => "Click around pores that are sharp and seen squarely.",
+            AreaTool::Rectangle => text!("drag-a-rectangle-over-pores-that"),
+            AreaTool::Polygon => text!("click-around-pores-that-are-sharp"),
+            AreaTool::Freehand => text!("drag-around-pores-that-are-sharp"),
             AreaTool::LeaveOut => {
-                "Drag a rectangle over what is not to be measured, or click around it."
+                text!("drag-a-rectangle-over-what-is")
             }
         },
     );
-    explain(ui, "By keyboard: P, arrow keys, Enter at each corner.");
+    explain(ui, text!("by-keyboard-p-arrow-keys-enter"));
     ui.horizontal_wrapped(|ui| {
         for (offered, text, meaning, command) in [
             (
                 area.outline != Outline::WholePhoto || !session.document().area_is_chosen,
-                "Whole photo",
-                "Measure all of the photo but what is left out",
+                text!("whole-photo"),
+                text!("measure-all-of-the-photo-but"),
                 Command::SetOutline(Outline::WholePhoto),
             ),
             (
                 area.outline != Outline::WholePhoto,
-                "Clear outline",
-                "Take the outline away; parts that are left out stay",
+                text!("clear-outline"),
+                text!("take-the-outline-away-parts-that"),
                 Command::ClearOutline,
             ),
             (
                 !area.left_out.is_empty(),
-                "Clear left-out parts",
-                "Leave nothing out; the outline stays",
+                text!("clear-left-out-parts"),
+                text!("leave-nothing-out-the-outline-stays"),
                 Command::ClearLeftOut,
             ),
         ] {
@@ -95,23 +99,17 @@ fn found(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     }
     ui.add_space(4.0);
     if session.document().usable().is_hopeless {
-        complaint(
-            ui,
-            "Hardly any of this photo can be measured. Take it again, or draw an area where pores are sharp.",
-        );
+        complaint(ui, text!("hardly-any-of-this-photo-can"));
         for (label, _) in labels {
             explain(ui, &label);
         }
         return;
     }
-    explain(
-        ui,
-        "Found unusable and left out, hatched on the photo. Untick what is to be measured anyway.",
-    );
+    explain(ui, text!("found-unusable-and-left-out-hatched"));
     for (part, (label, mut is_left_out)) in labels.into_iter().enumerate() {
         let tick = ui.checkbox(&mut is_left_out, label);
         if tick
-            .on_hover_text("Ticked: left out. Not ticked: measured like the rest")
+            .on_hover_text(text!("ticked-left-out-not-ticked-measured"))
             .changed()
         {
             out.push(Wish::Do(Command::LeaveOutFound(part, is_left_out)));

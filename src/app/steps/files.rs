@@ -1,59 +1,54 @@
 //! Buttons that save files of findings and of the book.
 
 use super::{explain, first};
+use crate::app::actions;
 use crate::app::files::File;
-use crate::app::keys::SAVE;
 use crate::app::theme;
 use crate::app::{Memory, Wish};
 use crate::export::darwin_core::Places;
 use crate::session::record::Outgoing;
 use crate::session::{Export, Session};
+use crate::wording::text;
 use egui::{Button, CollapsingHeader, ComboBox, Ui};
 
-const fn of_findings(export: Export) -> (&'static str, &'static str) {
+fn of_findings(export: Export) -> (&'static str, &'static str) {
     match export {
         Export::Findings => (
-            "Save findings (JSON)…",
-            "All figures with intervals, notes and settings, for scripts and for the record",
+            text!("save-findings-json"),
+            text!("all-figures-with-intervals-notes-and"),
         ),
-        Export::PoreTable => (
-            "Save pores (CSV)…",
-            "One line per pore with its place and its measures, for a spreadsheet",
-        ),
-        Export::Overlay => (
-            "Save overlay (PNG)…",
-            "A copy of the photo with the outlines drawn on it: the evidence to show",
-        ),
+        Export::PoreTable => (text!("save-pores-csv"), text!("one-line-per-pore-with-its")),
+        Export::Overlay => (text!("save-overlay-png"), text!("a-copy-of-the-photo-with")),
         Export::Corrections => (
-            "Save corrections (JSON)…",
-            "What was corrected by hand, for `poreline measure --corrections` to correct it again",
+            text!("save-corrections-json"),
+            text!("what-was-corrected-by-hand-for"),
         ),
     }
 }
 
-const fn of_book(what: Outgoing) -> (&'static str, &'static str) {
+fn of_book(what: Outgoing) -> (&'static str, &'static str) {
     match what {
         Outgoing::ReportPdf => (
-            "Report (PDF)…",
-            "On the voucher that is picked: photos with what was counted, figures, published ranges and the record, to print or to send",
+            text!("save-report-pdf"),
+            text!("on-the-voucher-that-is-picked"),
         ),
-        Outgoing::ReportHtml => ("Report (HTML)…", "The same as one page for a browser"),
+        Outgoing::ReportHtml => (text!("save-report-html"), text!("the-same-as-one-page-for")),
         Outgoing::Labels => (
-            "Labels (PDF)…",
-            "One label for each voucher in the list, to print and cut out",
+            text!("save-labels-pdf"),
+            text!("one-label-for-each-voucher-in"),
         ),
-        Outgoing::Table => ("Table (CSV)…", "One line per voucher, for a spreadsheet"),
+        Outgoing::Table => (text!("save-table-csv"), text!("one-line-per-voucher-for-a")),
         Outgoing::DarwinCore => (
-            "Darwin Core (ZIP)…",
-            "A Darwin Core Archive of all vouchers with their measurements, for a collection or a portal",
+            text!("save-darwin-core-zip"),
+            text!("a-darwin-core-archive-of-all"),
         ),
         Outgoing::Walks => (
-            "Walks and checklists (CSV)…",
-            "One line per sighting, for a spreadsheet",
+            text!("walks-and-checklists-csv"),
+            text!("one-line-per-sighting-for-a"),
         ),
         Outgoing::Months => (
-            "Charts by month (PDF)…",
-            "On which share of each month’s walks each taxon was met",
+            text!("charts-by-month-pdf"),
+            text!("on-which-share-of-each-months"),
         ),
     }
 }
@@ -68,7 +63,7 @@ fn offered(session: &Session) -> impl Iterator<Item = Export> {
 /// Files of the findings.
 pub(super) fn findings(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let why_not = session.why_not_save();
-    let shortcut = ui.ctx().format_shortcut(&SAVE);
+    let shortcut = actions::keys_of(ui.ctx(), "do-save");
     let has_book = session.record().book().is_some();
     for export in offered(session) {
         let (text, meaning) = of_findings(export);
@@ -89,7 +84,7 @@ pub(super) fn findings(ui: &mut Ui, session: &Session, memory: &mut Memory, out:
         explain(ui, why);
         return;
     }
-    CollapsingHeader::new("Without a file dialog")
+    CollapsingHeader::new(text!("without-a-file-dialog"))
         .id_salt("findings without a dialog")
         .default_open(false)
         .open(std::mem::take(&mut memory.unfolds_folder).then_some(true))
@@ -97,10 +92,10 @@ pub(super) fn findings(ui: &mut Ui, session: &Session, memory: &mut Memory, out:
             let files: Vec<(File, &str)> = offered(session)
                 .map(|export| {
                     let name = match export {
-                        Export::Findings => "Findings (JSON)",
-                        Export::PoreTable => "Pores (CSV)",
-                        Export::Overlay => "Overlay (PNG)",
-                        Export::Corrections => "Corrections (JSON)",
+                        Export::Findings => text!("findings-json"),
+                        Export::PoreTable => text!("pores-csv"),
+                        Export::Overlay => text!("overlay-png"),
+                        Export::Corrections => text!("corrections-json"),
                     };
                     (File::Findings(export), name)
                 })
@@ -120,7 +115,7 @@ pub(super) fn book(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             out,
             what,
             can && is_picked,
-            "Pick a voucher first",
+            text!("pick-a-voucher-first"),
         );
     }
     for what in Outgoing::OF_BOOK {
@@ -130,10 +125,10 @@ pub(super) fn book(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             out,
             what,
             can,
-            "The book is being read or written",
+            text!("the-book-is-being-read-or"),
         );
     }
-    let label = ui.label(theme::quiet(ui, "Places in these files"));
+    let label = ui.label(theme::quiet(ui, text!("places-in-these-files")));
     ComboBox::from_id_salt("places")
         .selected_text(places(memory.places))
         .width(ui.available_width())
@@ -144,19 +139,19 @@ pub(super) fn book(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         })
         .response
         .labelled_by(label.id);
-    CollapsingHeader::new("Without a file dialog")
+    CollapsingHeader::new(text!("without-a-file-dialog"))
         .id_salt("book without a dialog")
         .default_open(false)
         .open(std::mem::take(&mut memory.unfolds_book_folder).then_some(true))
         .show_unindented(ui, |ui| {
             let files = [
-                (File::Book(Outgoing::ReportPdf), "Report (PDF)"),
-                (File::Book(Outgoing::ReportHtml), "Report (HTML)"),
-                (File::Book(Outgoing::Labels), "Labels (PDF)"),
-                (File::Book(Outgoing::Table), "Table (CSV)"),
-                (File::Book(Outgoing::DarwinCore), "Darwin Core (ZIP)"),
-                (File::Book(Outgoing::Walks), "Walks (CSV)"),
-                (File::Book(Outgoing::Months), "Months (PDF)"),
+                (File::Book(Outgoing::ReportPdf), text!("report-pdf")),
+                (File::Book(Outgoing::ReportHtml), text!("report-html")),
+                (File::Book(Outgoing::Labels), text!("labels-pdf")),
+                (File::Book(Outgoing::Table), text!("table-csv")),
+                (File::Book(Outgoing::DarwinCore), text!("darwin-core-zip")),
+                (File::Book(Outgoing::Walks), text!("walks-csv")),
+                (File::Book(Outgoing::Months), text!("months-pdf")),
             ];
             in_folder(ui, memory, out, &files);
         });
@@ -182,24 +177,24 @@ pub(crate) fn ask(
     }
 }
 
-const fn places(places: Places) -> &'static str {
+fn places(places: Places) -> &'static str {
     match places {
-        Places::AsRecorded => "as recorded",
-        Places::Blurred => "only to a cell of 0.1°",
-        Places::Withheld => "the country only",
+        Places::AsRecorded => text!("as-recorded"),
+        Places::Blurred => text!("only-to-a-cell-of-0"),
+        Places::Withheld => text!("the-country-only"),
     }
 }
 
 /// Saving under the proposed names in a folder typed in.
 fn in_folder(ui: &mut Ui, memory: &mut Memory, out: &mut Vec<Wish>, files: &[(File, &str)]) {
-    let label = ui.label(theme::quiet(ui, "Folder to save in"));
+    let label = ui.label(theme::quiet(ui, text!("folder-to-save-in")));
     ui.add(theme::path_field(&mut memory.folder).id_salt(files.len()))
         .labelled_by(label.id);
     ui.horizontal_wrapped(|ui| {
         for (file, text) in files {
             if ui
                 .button(*text)
-                .on_hover_text("Save into this folder; asks before a file is replaced")
+                .on_hover_text(text!("save-into-this-folder-asks-before"))
                 .clicked()
             {
                 out.push(Wish::SaveInFolder(*file));

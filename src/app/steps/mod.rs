@@ -2,6 +2,7 @@
 
 pub(crate) mod area;
 pub(crate) mod files;
+mod folder;
 pub(crate) mod photo;
 pub(crate) mod pores;
 pub(crate) mod record;
@@ -10,6 +11,7 @@ pub(crate) mod scale;
 use super::theme::{self, palette};
 use super::{KeyboardTo, Memory, Wish};
 use crate::session::{Session, Step, StepStanding};
+use crate::wording::{self, text};
 use egui::{Response, Ui};
 
 /// An error message under the field it belongs to.
@@ -40,7 +42,7 @@ fn next(ui: &mut Ui, session: &Session, step: Step, out: &mut Vec<Wish>) {
         && session.step(step).standing == StepStanding::Done
     {
         ui.add_space(2.0);
-        let text = format!("Next: {}", next.name().to_lowercase());
+        let text = text!("next-step", step = wording::mid_sentence(next.name()));
         if ui.add(theme::primary_button(ui, &text)).clicked() {
             out.push(Wish::Go(next));
         }

@@ -1,13 +1,14 @@
 //! Pores: measure, look at what was found, and correct it.
 
 use super::{explain, first, next};
+use crate::app::actions;
 use crate::app::canvas::{self, PoreTool};
-use crate::app::keys::MEASURE;
 use crate::app::theme::{self, on_photo, palette};
 use crate::app::{Memory, Wish};
 use crate::corrections::{Kind, LeastWall};
 use crate::progress::Stage;
 use crate::session::{Command, Readout, Session, Step, Work};
+use crate::wording::{self, text};
 use egui::{
     Button, Frame, Key, Margin, ProgressBar, RichText, ScrollArea, Sense, Shape, Slider, Stroke,
     Ui, vec2,
@@ -18,35 +19,31 @@ const LIST: f32 = 132.0;
 
 /// What is done to pores, its name, and what it means.
 const TOOLS: [(PoreTool, &str, &str); 6] = [
-    (
-        PoreTool::Select,
-        "Select",
-        "Click a pore to see its figures and to work on it; with Ctrl one more",
-    ),
+    (PoreTool::Select, "select", "click-a-pore-to-see-its"),
     (
         PoreTool::Correct(Kind::Add),
-        "Add",
-        "Click a hollow that was not seen: what is dark about that place becomes a pore",
+        "add",
+        "click-a-hollow-that-was-not-seen",
     ),
     (
         PoreTool::Correct(Kind::Draw),
-        "Draw",
-        "Drag once around a pore, or click its outline corner by corner",
+        "draw",
+        "drag-once-around-a-pore-or-click",
     ),
     (
         PoreTool::Correct(Kind::Split),
-        "Split",
-        "Drag a stroke right across a pore that is two",
+        "split",
+        "drag-a-stroke-right-across-a-pore",
     ),
     (
         PoreTool::Correct(Kind::Join),
-        "Join",
-        "Drag from one pore to a neighbour that is part of it",
+        "join",
+        "drag-from-one-pore-to-a",
     ),
     (
         PoreTool::Correct(Kind::Delete),
-        "Delete",
-        "Click what was taken for a pore and is none",
+        "take-away",
+        "click-what-was-taken-for-a",
     ),
 ];
 
@@ -68,8 +65,8 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
 }
 
 fn measuring(ui: &mut Ui, stage: Option<Stage>, memory: &mut Memory, out: &mut Vec<Wish>) {
-    let (share, label) = stage.map_or((0.0, "Starting"), |stage| {
-        (stage.share_done(), stage.label())
+    let (share, label) = stage.map_or((0.0, text!("starting")), |stage| {
+        (stage.share_done(), wording::word(stage.label()))
     });
     ui.add(
         ProgressBar::new(share)
@@ -77,7 +74,7 @@ fn measuring(ui: &mut Ui, stage: Option<Stage>, memory: &mut Memory, out: &mut V
             .fill(palette(ui).accent),
     )
     .accessible_name(label);
-    let cancel = ui.button("Cancel");
+    let cancel = ui.button(text!("cancel"));
     if first(memory, cancel).clicked() {
         out.push(Wish::Do(Command::Cancel));
     }
@@ -86,9 +83,9 @@ fn measuring(ui: &mut Ui, stage: Option<Stage>, memory: &mut Memory, out: &mut V
 fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if session.document().photo.is_some() && !session.document().area_is_chosen {
         let text = match session.scale_left_out() {
-            Some(_) => "No area is drawn: the whole photo will be measured, background included.",
+            Some(_) => text!("no-area-is-drawn-the-whole-photo"),
             None => {
-                "No area is drawn: the whole photo will be measured, card and background included."
+                text!("no-area-is-drawn-the-whole")
             }
         };
         ui.label(RichText::new(text).color(palette(ui).caution));
@@ -97,18 +94,16 @@ fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut
     let current =
         session.results().is_some() && (session.outdated().is_none() || session.is_correcting());
     let button = if current {
-        Button::new("Measure again")
+        Button::new(text!("measure-again"))
     } else if why_not.is_some() {
-        Button::new("Measure")
+        Button::new(text!("measure"))
     } else {
-        theme::primary_button(ui, "Measure")
+        theme::primary_button(ui, text!("measure"))
     };
-    let shortcut = ui.ctx().format_shortcut(&MEASURE);
+    let shortcut = actions::keys_of(ui.ctx(), "do-measure");
     let button = ui.add_enabled(why_not.is_none(), button);
     if first(memory, button)
-        .on_hover_text(format!(
-            "Find and measure the pores in the area ({shortcut})"
-        ))
+        .on_hover_text(text!("find-and-measure-the-pores-in", shortcut = shortcut))
         .clicked()
     {
         out.push(Wish::Do(Command::Measure));
@@ -121,24 +116,25 @@ fn measure_button(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut
 /// Everything by which outlines are corrected.
 fn correcting(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     walls(ui, session, out);
-    explain(ui, "Correct by hand");
+    explain(ui, text!("correct-by-hand"));
     ui.horizontal_wrapped(|ui| {
         ui.spacing_mut().item_spacing = vec2(6.0, 6.0);
-        for (tool, text, meaning) in TOOLS {
+        for (tool, name, meaning) in TOOLS {
             let chosen = memory.canvas.pore_tool() == tool;
-            let button = ui.add(Button::selectable(chosen, text).frame_when_inactive(true));
-            if button.on_hover_text(meaning).clicked() {
+            let button =
+                ui.add(Button::selectable(chosen, wording::said(name)).frame_when_inactive(true));
+            if button.on_hover_text(wording::said(meaning)).clicked() {
                 memory.canvas.take_pore_tool(tool);
             }
         }
     });
-    explain(ui, "By keyboard: P, arrow keys, Enter at each place.");
+    explain(ui, text!("by-keyboard-p-arrow-keys-enter-at"));
     selected(ui, session, out);
     list(ui, session, memory, out);
     if session.is_correcting() {
         ui.horizontal(|ui| {
-            ui.spinner();
-            explain(ui, "Working the corrections in …");
+            theme::working(ui);
+            explain(ui, text!("working-the-corrections-in"));
         });
     }
 }
@@ -148,7 +144,7 @@ fn walls(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let set = session.document().corrections.least_wall;
     let mut multiple = set.multiple();
     let [faintest, highest] = LeastWall::RANGE;
-    let label = ui.label("Walls that part pores");
+    let label = ui.label(text!("walls-that-part-pores"));
     ui.horizontal(|ui| {
         ui.spacing_mut().slider_width = (ui.available_width() - 64.0).clamp(80.0, 160.0);
         let slider = Slider::new(&mut multiple, faintest..=highest)
@@ -158,7 +154,7 @@ fn walls(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         let slider = ui
             .add(slider)
             .labelled_by(label.id)
-            .on_hover_text("Left: faint walls part pores too. Right: only high walls do");
+            .on_hover_text(text!("left-faint-walls-part-pores-too"));
         if slider.changed()
             && let Ok(least_wall) = LeastWall::new(multiple)
         {
@@ -167,9 +163,9 @@ fn walls(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
                 out.push(Wish::Do(Command::EndAct));
             }
         }
-        let usual = ui.add_enabled(!set.is_usual(), Button::new("Usual"));
+        let usual = ui.add_enabled(!set.is_usual(), Button::new(text!("usual")));
         if usual
-            .on_hover_text("Take walls as usual; accuracy was proved for that only")
+            .on_hover_text(text!("take-walls-as-usual-accuracy-was"))
             .clicked()
         {
             out.push(Wish::Do(Command::SetLeastWall(LeastWall::USUAL)));
@@ -177,9 +173,12 @@ fn walls(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         }
     });
     let words = if set.is_usual() {
-        "As usual".to_owned()
+        text!("as-usual").to_owned()
     } else {
-        format!("From {} times the usual height on", set.multiple())
+        {
+            let multiple = wording::digits(set.multiple().to_string());
+            text!("walls-from-a-height-on", multiple = multiple)
+        }
     };
     explain(ui, &words);
 }
@@ -203,20 +202,20 @@ fn selected(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
             match session.pore_card(first) {
                 Some(card) if selected.len() == 1 => canvas::card(ui, &card),
                 _ => {
-                    ui.label(theme::bold(format!("{} selected", selected.len())));
+                    ui.label(theme::bold(text!("pores-selected", count = selected.len())));
                 }
             }
             ui.horizontal_wrapped(|ui| {
                 let delete = ui
-                    .button("Delete selected")
-                    .on_hover_text("There is no pore here (Delete)");
+                    .button(text!("delete-selected"))
+                    .on_hover_text(text!("there-is-no-pore-here-delete"));
                 if delete.clicked() || by_key {
                     out.push(Wish::Do(Command::DeleteSelected));
                 }
                 if selected.len() > 1
                     && ui
-                        .button("Join selected")
-                        .on_hover_text("These are one pore")
+                        .button(text!("join-selected"))
+                        .on_hover_text(text!("these-are-one-pore"))
                         .clicked()
                 {
                     out.push(Wish::Do(Command::JoinSelected));
@@ -232,10 +231,7 @@ fn list(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
     if labels.is_empty() {
         return;
     }
-    let count = match labels.len() {
-        1 => "1 correction by hand".to_owned(),
-        n => format!("{n} corrections by hand"),
-    };
+    let count = text!("corrections-by-hand", count = labels.len());
     ui.label(theme::bold(count));
     ScrollArea::vertical()
         .id_salt("corrections")
@@ -245,13 +241,13 @@ fn list(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
                 let row = ui.horizontal(|ui| {
                     let take = ui
                         .button("×")
-                        .accessible_name(format!("Take away correction {}", at + 1))
-                        .on_hover_text("Take this correction away");
+                        .accessible_name(text!("take-away-correction", number = at + 1))
+                        .on_hover_text(text!("take-this-correction-away"));
                     if take.clicked() {
                         out.push(Wish::Do(Command::TakeCorrection(at)));
                     }
                     let words = match had_effect {
-                        Some(false) => format!("{label}: nothing there to act on"),
+                        Some(false) => text!("nothing-there-to-act-on", correction = label),
                         _ => label,
                     };
                     ui.add(egui::Label::new(theme::quiet(ui, words)).wrap());
@@ -263,8 +259,8 @@ fn list(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
             }
         });
     if ui
-        .button("Take all away")
-        .on_hover_text("Pores as they were found; Undo brings the corrections back")
+        .button(text!("take-all-away"))
+        .on_hover_text(text!("pores-as-they-were-found-undo"))
         .clicked()
     {
         out.push(Wish::Do(Command::ClearCorrections));
@@ -277,12 +273,12 @@ fn legend(ui: &mut Ui, readout: &Readout) {
         explain(ui, why);
     }
     for (number, colour, dashed, text) in [
-        (readout.counted, on_photo::COUNTED, false, "counted"),
+        (readout.counted, on_photo::COUNTED, false, text!("counted")),
         (
             readout.uncounted,
             on_photo::UNCOUNTED,
             true,
-            "not counted: at the edge, or no pore",
+            text!("not-counted-at-the-edge-or"),
         ),
     ] {
         if number == 0 {

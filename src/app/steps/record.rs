@@ -1,11 +1,13 @@
 //! Record: attach the findings to a voucher of the book, compare them, keep them as files.
 
 use super::{explain, files, first};
+use crate::app::dialog::Purpose;
 use crate::app::record::View;
 use crate::app::theme;
 use crate::app::{KeyboardTo, Memory, Wish};
 use crate::session::record::{NUMBER, OpenBook};
 use crate::session::{BookCommand, Session};
+use crate::wording::text;
 use egui::{Button, CollapsingHeader, Label, TextEdit, Ui, vec2};
 
 /// The pattern of numbers that a new book is proposed.
@@ -15,21 +17,21 @@ pub(crate) const NUMBERS: &str = "{year}-{number:4}";
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if let Some(doing) = session.record().doing() {
         ui.horizontal(|ui| {
-            ui.spinner();
+            theme::working(ui);
             ui.label(doing);
         });
     }
     if let Some(book) = session.record().book() {
         in_book(ui, session, book, memory, out);
-        CollapsingHeader::new("Files of the book")
+        CollapsingHeader::new(text!("files-of-the-book"))
             .default_open(false)
             .open(memory.unfolds_book_folder.then_some(true))
             .show_unindented(ui, |ui| files::book(ui, session, memory, out));
-        CollapsingHeader::new("Files of the findings")
+        CollapsingHeader::new(text!("files-of-the-findings"))
             .default_open(false)
             .open(memory.unfolds_folder.then_some(true))
             .show_unindented(ui, |ui| files::findings(ui, session, memory, out));
-        CollapsingHeader::new("Another book")
+        CollapsingHeader::new(text!("another-book"))
             .default_open(false)
             .open(std::mem::take(&mut memory.unfolds_book).then_some(true))
             .show_unindented(ui, |ui| another_book(ui, session, memory, out));
@@ -38,21 +40,17 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
         compare(ui, session, out);
         ui.add_space(4.0);
         ui.separator();
-        ui.label(theme::bold("Voucher book"));
-        explain(
-            ui,
-            "A book is a folder of vouchers, which you can copy and share. Findings attached to a voucher \
-             stay with it.",
-        );
+        ui.label(theme::bold(text!("voucher-book")));
+        explain(ui, text!("a-book-is-a-folder-of"));
         books(ui, session, memory, out);
     }
 }
 
 fn another_book(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let can = session.why_not_book().is_none();
-    let anew = ui.add_enabled(can, Button::new("Read this book anew"));
+    let anew = ui.add_enabled(can, Button::new(text!("read-this-book-anew")));
     if anew
-        .on_hover_text("Shows what others have changed in it since")
+        .on_hover_text(text!("shows-what-others-have-changed-in"))
         .clicked()
     {
         out.push(Wish::Book(BookCommand::ReadAnew));
@@ -72,19 +70,22 @@ fn in_book(
     explain(ui, &book.folder().display().to_string());
     let form = session.record().form();
     ui.horizontal_wrapped(|ui| {
-        let new = ui.add_enabled(session.why_not_book().is_none(), Button::new("New voucher"));
+        let new = ui.add_enabled(
+            session.why_not_book().is_none(),
+            Button::new(text!("new-voucher")),
+        );
         if first(memory, new).clicked() {
             out.push(Wish::Book(BookCommand::New));
         }
-        if ui.button("Pick a voucher").clicked() {
+        if ui.button(text!("pick-a-voucher")).clicked() {
             out.push(Wish::Show(View::Book));
         }
     });
     match form {
-        None => explain(ui, "No voucher is picked."),
+        None => explain(ui, text!("no-voucher-is-picked-sentence")),
         Some(form) => {
             let name = form.text(crate::session::record::NAME);
-            let new = if form.is_new() { ", new" } else { "" };
+            let new = if form.is_new() { text!("new") } else { "" };
             ui.add(Label::new(theme::bold(format!("{}{new}", form.text(NUMBER)))).wrap());
             if !name.is_empty() {
                 explain(ui, name);
@@ -97,38 +98,38 @@ fn in_book(
 
 fn attach(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let why_not = session.why_not_attach();
-    let text = "Attach these findings";
+    let text = text!("attach-these-findings");
     let button = match why_not {
-        None => theme::primary_button(ui, text),
-        Some(_) => Button::new(text),
+        None if session.has_unsaved_findings() => theme::primary_button(ui, text),
+        _ => Button::new(text),
     };
     if ui
         .add_enabled(why_not.is_none(), button)
-        .on_hover_text("Keeps all figures, scale and area with the voucher, and saves it")
+        .on_hover_text(text!("keeps-all-figures-scale-and-area"))
         .clicked()
     {
-        let is_copied = memory.copies_photo;
-        out.push(Wish::Book(BookCommand::Attach { is_copied }));
+        out.push(Wish::Attach);
     }
     if let Some(why) = why_not {
         explain(ui, why);
     }
-    ui.checkbox(&mut memory.copies_photo, "Copy the photo into the book")
-        .on_hover_text("Otherwise the book only tells where the photo lies");
+    ui.checkbox(
+        &mut memory.copies_photo,
+        text!("copy-the-photo-into-the-book"),
+    )
+    .on_hover_text(text!("otherwise-the-book-only-tells-where"));
     let mut by = session.record().measured_by().to_owned();
-    if line(ui, "Measured by", "your name", &mut by) {
+    if line(ui, text!("measured-by"), text!("your-name"), &mut by) {
         out.push(Wish::Book(BookCommand::WriteMeasuredBy(by)));
     }
 }
 
 fn compare(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let can = session.why_not_save().is_none() || session.record().form().is_some();
-    let button = ui.add_enabled(can, Button::new("Compare with published ranges"));
+    let button = ui.add_enabled(can, Button::new(text!("compare-with-published-ranges")));
     if button
-        .on_hover_text(
-            "Which published figures the findings agree with, and which they speak against",
-        )
-        .on_disabled_hover_text("Measure, or pick a voucher")
+        .on_hover_text(text!("which-published-figures-the-findings-agree"))
+        .on_disabled_hover_text(text!("measure-or-pick-a-voucher"))
         .clicked()
     {
         out.push(Wish::Book(BookCommand::Compare));
@@ -140,19 +141,22 @@ fn compare(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
 fn books(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let can = session.why_not_book().is_none();
     ui.horizontal_wrapped(|ui| {
-        let open = ui.add_enabled(can && memory.dialog.is_none(), Button::new("Open a book…"));
+        let open = ui.add_enabled(
+            can && memory.dialog.is_none(),
+            Button::new(text!("open-a-book")),
+        );
         if open.clicked() {
-            out.push(Wish::AskBook);
+            out.push(Wish::AskFolder(Purpose::Book));
         }
-        let demo = ui.add_enabled(can, Button::new("Open the demo book"));
+        let demo = ui.add_enabled(can, Button::new(text!("open-the-demo-book")));
         if demo
-            .on_hover_text("An invented book in a folder of its own, to try all this on")
+            .on_hover_text(text!("an-invented-book-in-a-folder"))
             .clicked()
         {
             out.push(Wish::Book(BookCommand::MakeDemo));
         }
     });
-    let label = ui.label(theme::quiet(ui, "Or type its folder"));
+    let label = ui.label(theme::quiet(ui, text!("or-type-its-folder")));
     let field = ui
         .add(theme::path_field(&mut memory.book_folder).id_salt("folder of the book"))
         .labelled_by(label.id);
@@ -166,14 +170,14 @@ fn books(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish
     let typed = !memory.book_folder.trim().is_empty();
     let entered = field.has_focus() && ui.input(|i| i.key_pressed(egui::Key::Enter));
     let pressed = ui
-        .add_enabled(can && typed, Button::new("Open this book"))
-        .on_disabled_hover_text("Type a folder first")
+        .add_enabled(can && typed, Button::new(text!("open-this-book")))
+        .on_disabled_hover_text(text!("type-a-folder-first"))
         .clicked();
     if can && typed && (entered || pressed) {
         let folder = memory.book_folder.trim().into();
         out.push(Wish::Book(BookCommand::Open(folder)));
     }
-    CollapsingHeader::new("Make a new book")
+    CollapsingHeader::new(text!("make-a-new-book"))
         .default_open(false)
         .show_unindented(ui, |ui| new_book(ui, can, memory, out));
 }
@@ -182,24 +186,21 @@ fn new_book(ui: &mut Ui, can: bool, memory: &mut Memory, out: &mut Vec<Wish>) {
     let new = &mut memory.new_book;
     line(
         ui,
-        "Name of the book",
-        "such as Alder Fen Foray Group",
+        text!("name-of-the-book"),
+        text!("such-as-alder-fen-foray-group"),
         &mut new.name,
     );
-    let label = ui.label(theme::quiet(ui, "Folder to make it in"));
+    let label = ui.label(theme::quiet(ui, text!("folder-to-make-it-in")));
     ui.add(theme::path_field(&mut new.folder).id_salt("folder of a new book"))
         .labelled_by(label.id);
-    line(ui, "Catalogue numbers", NUMBERS, &mut new.numbers);
-    explain(
-        ui,
-        "{year} stands for the year of the find, {number:4} counts up in four digits.",
-    );
+    line(ui, text!("catalogue-numbers"), NUMBERS, &mut new.numbers);
+    explain(ui, text!("year-stands-for-the-year-of"));
     let is_whole = [&new.name, &new.folder, &new.numbers]
         .iter()
         .all(|text| !text.trim().is_empty());
-    let make = ui.add_enabled(can && is_whole, Button::new("Make the book"));
+    let make = ui.add_enabled(can && is_whole, Button::new(text!("make-the-book")));
     if make
-        .on_disabled_hover_text("Fill in name, folder and numbers first")
+        .on_disabled_hover_text(text!("fill-in-name-folder-and-numbers"))
         .clicked()
     {
         out.push(Wish::Book(BookCommand::Make {

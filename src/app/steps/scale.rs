@@ -8,14 +8,13 @@ use crate::progress::Stage;
 use crate::session::{
     Command, ScaleStanding, ScaleWay, Session, Sought, Step, TICKS, Work, is_coarse, ticks_name,
 };
-use egui::{
-    Button, CollapsingHeader, ComboBox, Id, Key, Response, RichText, Spinner, TextEdit, Ui, vec2,
-};
+use crate::wording::{self, text};
+use egui::{Button, CollapsingHeader, ComboBox, Id, Key, Response, RichText, TextEdit, Ui, vec2};
 
 /// The step's controls.
 pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     if session.document().photo.is_none() {
-        explain(ui, "Open a photo first.");
+        explain(ui, text!("nothing-without-a-photo"));
         return;
     }
     let scale = &session.document().scale;
@@ -32,8 +31,8 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
             ScaleWay::SetUp => set_ups(ui, session, out),
             ScaleWay::Stated | ScaleWay::Recorded => {}
             ScaleWay::Typed => {
-                let name = "Pixels per millimetre";
-                let typed = field(ui, name, "such as 85.2", &scale.px_per_mm, false);
+                let name = text!("pixels-per-millimetre");
+                let typed = field(ui, name, text!("such-as-85-2-px"), &scale.px_per_mm, false);
                 typed.tell(session, Command::TypePxPerMm, out);
             }
         }
@@ -49,13 +48,19 @@ pub(crate) fn show(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mu
 
 /// The ways to choose from, close together, for there are many.
 fn ways(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
-    let chosen = session.document().scale.way;
+    let scale = &session.document().scale;
+    let chosen = scale.way;
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 0.0;
         ui.spacing_mut().interact_size.y = 24.0;
         for (way, label) in session.scale_ways() {
-            let radio = ui.radio(chosen == way, label);
-            if first(memory, radio).on_hover_text(way.meaning()).clicked() {
+            let mut radio = ui.radio(chosen == way, label);
+            let has_length = way == ScaleWay::Bar && scale.chosen_bar().is_some();
+            if chosen == way && !has_length {
+                // The space bar chooses what has the keyboard, so that had better be what is chosen already.
+                radio = first(memory, radio);
+            }
+            if radio.on_hover_text(way.meaning()).clicked() {
                 memory.canvas.stop_marking_white();
                 out.push(Wish::Do(Command::EndAct));
                 out.push(Wish::Do(Command::UseScaleWay(way)));
@@ -67,13 +72,13 @@ fn ways(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
 fn seeking(ui: &mut Ui, sought: &Sought, stage: Option<Stage>, out: &mut Vec<Wish>) {
     let doing = match stage {
         None | Some(Stage::Scale) => sought.label(),
-        Some(stage) => stage.label(),
+        Some(stage) => wording::word(stage.label()),
     };
     ui.horizontal(|ui| {
-        ui.add(Spinner::new().size(16.0));
+        theme::working(ui);
         ui.label(doing);
     });
-    if ui.button("Stop").clicked() {
+    if ui.button(text!("stop")).clicked() {
         out.push(Wish::Do(Command::Cancel));
     }
 }
@@ -97,12 +102,11 @@ fn found(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
             ui,
             match scale.way {
                 ScaleWay::Points => {
-                    "± is the standard uncertainty: each end is placed to one pixel of photo or \
-                     screen. A longer line makes it smaller."
+                    text!("plus-minus-is-the-standard-uncertainty-each")
                 }
-                ScaleWay::Typed | ScaleWay::Stated => "Taken as exact.",
-                ScaleWay::Ruler => "A longer line makes it smaller.",
-                _ => "± is the standard uncertainty.",
+                ScaleWay::Typed | ScaleWay::Stated => text!("taken-as-exact"),
+                ScaleWay::Ruler => text!("a-longer-line-makes-it-smaller"),
+                _ => text!("plus-minus-is-the-standard-uncertainty"),
             },
         ),
         ScaleStanding::Needs(_) => {}
@@ -119,18 +123,16 @@ fn points(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wis
     let scale = &session.document().scale;
     let focus = memory.canvas.takes_length_now();
     if scale.missing_end().is_some() {
-        explain(
-            ui,
-            "Zoom in with the wheel and click each end; move the ends afterwards. By keyboard: P, \
-             arrow keys, Enter.",
-        );
+        explain(ui, text!("zoom-in-with-the-wheel-and"));
     }
+    ui.checkbox(&mut memory.canvas.snaps, text!("put-ends-on-edges"))
+        .on_hover_text(text!("an-end-goes-to-the-middle"));
     closeness(ui, session, scale.missing_end().is_some(), memory);
     if scale.first.is_some() {
-        let name = "Length between the ends";
-        let typed = field(ui, name, "such as 5 mm", &scale.length, focus);
+        let name = text!("length-between-the-ends");
+        let typed = field(ui, name, text!("such-as-5-mm"), &scale.length, focus);
         typed.tell(session, Command::TypeLength, out);
-        if ui.button("Set the ends again").clicked() {
+        if ui.button(text!("set-the-ends-again")).clicked() {
             out.push(Wish::Do(Command::ClearScaleLine));
         }
     }
@@ -141,34 +143,28 @@ fn closeness(ui: &mut Ui, session: &Session, is_clicking: bool, memory: &Memory)
     if is_clicking {
         let px = memory.canvas.px_per_screen_px(ui.ctx());
         if is_coarse(px) {
-            let here = format!("A pixel of the screen covers {px:.0} px of the photo: ");
-            caution(ui, &format!("{here}zoom in for a surer scale."));
+            caution(
+                ui,
+                &text!("a-pixel-of-the-screen-covers", px = format!("{px:.0}")),
+            );
         }
     } else if session.document().scale.was_set_coarsely() {
-        let what = match session.document().scale.way {
-            ScaleWay::Corners => "corners",
-            _ => "ends",
+        let words = match session.document().scale.way {
+            ScaleWay::Corners => text!("corners-were-set-on-a-small-picture"),
+            _ => text!("ends-were-set-on-a-small-picture"),
         };
-        caution(
-            ui,
-            &format!(
-                "The {what} were set on a small picture: zoom in for a surer scale, and move them."
-            ),
-        );
+        caution(ui, words);
     }
 }
 
 fn bar(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     let scale = &session.document().scale;
     let Some(bars) = &scale.bars else {
-        seek_button(ui, session, "Find the scale bar", out);
+        seek_button(ui, session, text!("find-the-scale-bar"), out);
         return;
     };
     if bars.len() > 1 {
-        explain(
-            ui,
-            "Several strokes could be the scale bar. Pick the right one, here or on the photo.",
-        );
+        explain(ui, text!("several-strokes-could-be-the-scale"));
         ui.scope(|ui| {
             ui.spacing_mut().item_spacing.y = 1.0;
             for (i, label) in session.bar_labels().into_iter().enumerate() {
@@ -180,11 +176,13 @@ fn bar(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>)
         });
     }
     if scale.chosen_bar().is_some() {
-        let name = "Length of the scale bar";
-        let is_next = |to: &mut KeyboardTo| *to == KeyboardTo::Length;
+        let name = text!("length-of-the-scale-bar");
+        // Nothing else is wanted of a bar that was found.
+        let is_next =
+            |to: &mut KeyboardTo| matches!(to, KeyboardTo::Length | KeyboardTo::FirstControl);
         let was_found = memory.keyboard_to.take_if(is_next).is_some();
         let focus = memory.canvas.takes_length_now() || was_found;
-        let typed = field(ui, name, "such as 2 mm", &scale.bar_length, focus);
+        let typed = field(ui, name, text!("such-as-2-mm"), &scale.bar_length, focus);
         typed.tell(session, Command::TypeBarLength, out);
     }
 }
@@ -192,13 +190,9 @@ fn bar(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>)
 fn ruler(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let scale = &session.document().scale;
     if scale.ruler.is_none() {
-        explain(
-            ui,
-            "Drag on the photo along the edge that the ticks stand on, as far as they are sharp. By \
-             keyboard: P, arrow keys, Enter at each end.",
-        );
+        explain(ui, text!("drag-on-the-photo-along-the"));
     }
-    let label = ui.label(theme::quiet(ui, "From tick to tick"));
+    let label = ui.label(theme::quiet(ui, text!("from-tick-to-tick")));
     ComboBox::from_id_salt("ticks")
         .selected_text(ticks_name(scale.ticks))
         .width(150.0)
@@ -215,21 +209,17 @@ fn ruler(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
         .labelled_by(label.id);
     if scale.ruler.is_some() {
         if scale.ruler_read().is_none() {
-            seek_button(ui, session, "Read the ruler", out);
+            seek_button(ui, session, text!("read-the-ruler"), out);
         } else {
-            explain(ui, "Drag again for another line, or move its ends.");
+            explain(ui, text!("drag-again-for-another-line-or"));
         }
     }
 }
 
 fn card(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     if session.document().scale.flat.is_none() {
-        explain(
-            ui,
-            "The card has to lie on the surface with at least three of its corner marks in the \
-             picture.",
-        );
-        seek_button(ui, session, "Find the scale card", out);
+        explain(ui, text!("the-card-has-to-lie-on"));
+        seek_button(ui, session, text!("find-the-scale-card"), out);
     }
 }
 
@@ -241,41 +231,41 @@ fn corners(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wi
     let focus = memory.canvas.takes_length_now();
     let is_clicking = scale.missing_corner().is_some();
     if is_clicking {
-        explain(
-            ui,
-            "Click the four corners one after the other, going round, along the width first. By \
-             keyboard: P, arrow keys, Enter.",
-        );
+        explain(ui, text!("click-the-four-corners-one-after"));
     }
     closeness(ui, session, is_clicking, memory);
     let [width, height] = &scale.sides;
     ui.columns(2, |columns| {
         let sides = [
-            ("Width", "such as 30 mm", width),
-            ("Height", "such as 20 mm", height),
+            (
+                text!("width-of-the-rectangle"),
+                text!("such-as-30-mm"),
+                width,
+            ),
+            (
+                text!("height-of-the-rectangle"),
+                text!("such-as-20-mm"),
+                height,
+            ),
         ];
         for (side, (column, (name, hint, typed))) in columns.iter_mut().zip(sides).enumerate() {
             let typed = field(column, name, hint, typed, focus && side == 0);
             typed.tell(session, |text| Command::TypeSide(side, text), out);
         }
     });
-    if !scale.corners.is_empty() && ui.button("Set the corners again").clicked() {
+    if !scale.corners.is_empty() && ui.button(text!("set-the-corners-again")).clicked() {
         out.push(Wish::Do(Command::ClearCorners));
     }
-    seek_button(ui, session, "Straighten the photo", out);
+    seek_button(ui, session, text!("straighten-the-photo"), out);
 }
 
 /// The saved set-ups to choose from.
 fn set_ups(ui: &mut Ui, session: &Session, out: &mut Vec<Wish>) {
     let picked = session.document().scale.set_up.as_ref();
     if session.set_ups().is_empty() {
-        explain(
-            ui,
-            "No set-up has been saved yet. Set the scale of a photo in another way, and save it as a \
-             set-up then.",
-        );
+        explain(ui, text!("no-set-up-has-been-saved"));
     } else {
-        explain(ui, "Pick the one that this photo was taken with.");
+        explain(ui, text!("pick-the-one-that-this-photo"));
     }
     ui.scope(|ui| {
         ui.spacing_mut().item_spacing.y = 1.0;
@@ -302,28 +292,25 @@ fn keep(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
     if !session.has_scale_to_keep() {
         return;
     }
-    CollapsingHeader::new("Save this scale as a set-up").show_unindented(ui, |ui| {
+    CollapsingHeader::new(text!("save-this-scale-as-a-set")).show_unindented(ui, |ui| {
         if let Some(why) = session.why_not_keep_scale() {
             explain(ui, &why);
             return;
         }
-        explain(
-            ui,
-            "For other photos by this camera at this distance, with the same zoom.",
-        );
-        let label = ui.label(theme::quiet(ui, "Name of the set-up"));
+        explain(ui, text!("for-other-photos-by-this-camera"));
+        let label = ui.label(theme::quiet(ui, text!("name-of-the-set-up")));
         let field = ui
             .add(
                 one_line(ui, &mut memory.set_up_name)
                     .id(set_up_name())
-                    .hint_text("such as stand"),
+                    .hint_text(text!("such-as-stand")),
             )
             .labelled_by(label.id);
         let entered = field.lost_focus() && ui.input(|i| i.key_pressed(Key::Enter));
         if entered {
             field.request_focus();
         }
-        if ui.button("Save set-up").clicked() || entered {
+        if ui.button(text!("save-set-up")).clicked() || entered {
             out.push(Wish::SaveSetUp);
         }
     });
@@ -333,13 +320,13 @@ fn keep(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>
 fn white(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish>) {
     ui.add_space(6.0);
     ui.separator();
-    ui.label(theme::bold("White reference, for colour"));
+    ui.label(theme::bold(text!("white-reference-for-colour")));
     explain(ui, session.white_words());
     let is_marking = memory.canvas.is_marking_white();
     ui.horizontal_wrapped(|ui| {
-        let mark = Button::selectable(is_marking, "Mark something white").frame_when_inactive(true);
-        let meaning = "Then drag a rectangle over paper or something else that is white, in the same \
-                       light as the surface";
+        let mark =
+            Button::selectable(is_marking, text!("mark-something-white")).frame_when_inactive(true);
+        let meaning = text!("then-drag-a-rectangle-over-paper");
         if ui.add(mark).on_hover_text(meaning).clicked() {
             if is_marking {
                 memory.canvas.stop_marking_white();
@@ -347,16 +334,12 @@ fn white(ui: &mut Ui, session: &Session, memory: &mut Memory, out: &mut Vec<Wish
                 out.push(Wish::MarkWhite);
             }
         }
-        if session.document().white.is_some() && ui.button("Remove the white").clicked() {
+        if session.document().white.is_some() && ui.button(text!("remove-the-white")).clicked() {
             out.push(Wish::Do(Command::ClearWhite));
         }
     });
     if is_marking {
-        explain(
-            ui,
-            "Drag a rectangle over something white in the same light as the surface. By keyboard: \
-             arrow keys, Enter at each corner.",
-        );
+        explain(ui, text!("drag-a-rectangle-over-something-white-in"));
     }
 }
 

@@ -4,6 +4,7 @@ use super::{FORAYS, LONGEST_NAME, Saved, VOUCHERS};
 use crate::book::error::{BookError, Damaged};
 use crate::book::foray::{self, Foray};
 use crate::book::voucher::{self, Voucher};
+use crate::reading;
 use rayon::prelude::*;
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -133,7 +134,7 @@ pub(super) fn read_all<T: Record>(book: &Path) -> Result<(Vec<Kept<T>>, Vec<Dama
 }
 
 pub(super) fn read_one<T: Record>(path: PathBuf) -> Result<Kept<T>, Damaged> {
-    let read = fs::read(&path)
+    let read = reading::bytes(&path)
         .map_err(|error| error.to_string())
         .and_then(|text| match serde_json::from_slice::<T>(&text) {
             Ok(record) => Ok((record, digest(&text))),
@@ -188,7 +189,7 @@ pub(super) fn insert<T: Record>(all: &mut Vec<Kept<T>>, kept: Kept<T>) {
 /// where somebody wrote other text under the same.
 pub(super) fn save<T: Record>(kept: &mut Kept<T>, mut record: T) -> Result<Saved, BookError> {
     let path = &kept.path;
-    let text = fs::read(path).map_err(io_error(path, "reading"))?;
+    let text = reading::bytes(path).map_err(io_error(path, "reading"))?;
     let mut on_disk: Map<String, Value> =
         serde_json::from_slice(&text).map_err(|error| BookError::Damaged {
             path: path.clone(),

@@ -2,6 +2,7 @@
 
 use super::foray_args::ForayCommand;
 use crate::cli::args::{Field, PaperSize, day, field};
+use clap::builder::NonEmptyStringValueParser;
 use clap::{ArgGroup, Args, Subcommand, ValueEnum};
 use std::ffi::OsStr;
 use std::path::PathBuf;
@@ -27,6 +28,8 @@ pub(in crate::cli) enum BookCommand {
     Determine(DetermineArgs),
     /// Attach photos, or findings printed by `poreline measure --json`
     Attach(AttachArgs),
+    /// Take a photo off that was attached by mistake, with what was measured on it
+    Detach(DetachArgs),
     /// Put two versions of a voucher together, as a shared folder can leave them, or keep both
     Merge(MergeArgs),
     /// Look for what is wrong: dates, places, photos that changed, numbers given twice
@@ -251,11 +254,11 @@ pub(in crate::cli) struct DetermineArgs {
     pub(super) name: String,
 
     /// How sure: cf. or aff.
-    #[arg(long, value_name = "cf.|aff.")]
+    #[arg(long, value_name = "cf.|aff.", value_parser = qualifier)]
     pub(super) qualifier: Option<String>,
 
     /// Who says so
-    #[arg(long, value_name = "NAME")]
+    #[arg(long, value_name = "NAME", value_parser = NonEmptyStringValueParser::new())]
     pub(super) by: String,
 
     /// Why
@@ -288,6 +291,23 @@ pub(in crate::cli) struct AttachArgs {
 
     #[command(flatten)]
     pub(super) measured: MeasuredArgs,
+}
+
+/// `poreline book detach` as typed.
+#[derive(Debug, Clone, PartialEq, Args)]
+pub(in crate::cli) struct DetachArgs {
+    /// The book's folder
+    pub(super) folder: PathBuf,
+
+    /// Its catalogue number
+    pub(super) number: String,
+
+    /// The photo's file name, as `poreline book show` prints it, or the beginning of its SHA-256
+    #[arg(value_parser = NonEmptyStringValueParser::new())]
+    pub(super) photo: String,
+
+    #[command(flatten)]
+    pub(super) change: ChangeArgs,
 }
 
 /// `poreline book frequency` as typed.
@@ -433,5 +453,17 @@ fn report_file(typed: &str) -> Result<ReportFile, String> {
         Some("html" | "htm") => Ok(ReportFile::Html(path)),
         Some("pdf") => Ok(ReportFile::Pdf(path)),
         _ => Err("a report is HTML or PDF; let the name end in .html or .pdf".to_owned()),
+    }
+}
+
+/// A qualifier as Darwin Core keeps it, with its dot.
+fn qualifier(typed: &str) -> Result<String, String> {
+    match typed.trim().trim_end_matches('.') {
+        word @ ("cf" | "aff") => Ok(format!("{word}.")),
+        _ => Err(
+            "write cf. where it is to be compared with the species, aff. where it is akin to it; \
+                  put anything else in --because"
+                .to_owned(),
+        ),
     }
 }

@@ -1,7 +1,7 @@
 //! Forays from the command line.
 
 use super::foray_args::{ForayAddArgs, ForayCommand, ForaySeenArgs};
-use super::{Failure, open, print, write};
+use super::{Failure, open, print, print_json, write};
 use crate::book::{
     BookError, Foray, Saved, Sighting, TakenIn, parted, read_checklists, write_checklists,
 };
@@ -17,7 +17,7 @@ pub(super) fn run(command: ForayCommand) -> Result<Outcome, Failure> {
             let book = open(&args.folder)?;
             let foray = book.foray(&args.foray)?;
             if args.json {
-                return print(&format!("{}\n", serde_json::to_string_pretty(foray)?));
+                return print_json(&format!("{}\n", serde_json::to_string_pretty(foray)?));
             }
             print(&book_text::foray(foray))
         }
@@ -31,7 +31,7 @@ pub(super) fn run(command: ForayCommand) -> Result<Outcome, Failure> {
                 lines.push_str(&serde_json::to_string(foray)?);
                 lines.push('\n');
             }
-            print(&lines)
+            print_json(&lines)
         }
         ForayCommand::Import(args) => {
             let mut book = open(&args.folder)?;

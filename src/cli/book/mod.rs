@@ -11,6 +11,7 @@ mod vouchers;
 
 use super::files::{Output, OutputError};
 use super::ranges::TableError;
+use super::terminal::harmless;
 use super::{Outcome, say};
 use crate::book::{
     Book, BookCard, BookError, ChecklistError, FindingsError, Gravity, TermError, check,
@@ -71,6 +72,8 @@ enum Failure {
     OtherVoucher { path: PathBuf, number: String },
     #[error("the versions of {0} make no voucher when put together; keep both with --keep-both")]
     NotTogether(String),
+    #[error("{number} has no photo {photo}; `poreline book show` tells which it has")]
+    NoSuchPhoto { number: String, photo: String },
     #[error("there is no such voucher, so there is nothing to print")]
     NoLabels,
     #[error("the record could not be printed: {0}")]
@@ -89,6 +92,7 @@ impl Failure {
             Self::Term(_)
                 | Self::NotBeside(_)
                 | Self::OneVersion(_)
+                | Self::NoSuchPhoto { .. }
                 | Self::OtherVoucher { .. }
                 | Self::Ranges(_)
                 | Self::Demo(DemoError::Book(BookError::AlreadyABook(_)))
@@ -123,6 +127,7 @@ pub(super) fn run(command: BookCommand) -> Outcome {
         BookCommand::Set(args) => vouchers::set(&args),
         BookCommand::Determine(args) => vouchers::determine(args),
         BookCommand::Attach(args) => vouchers::attach(&args),
+        BookCommand::Detach(args) => vouchers::detach(&args),
         BookCommand::Merge(args) => merge::run(&args),
         BookCommand::Check(args) => look_through(&args),
         BookCommand::Frequency(args) => frequency(&args),
@@ -159,9 +164,19 @@ fn open(folder: &std::path::Path) -> Result<Book, Failure> {
     Ok(book)
 }
 
+/// Prints what people read.
 fn print(text: &str) -> Result<Outcome, Failure> {
+    print_bytes(harmless(text).as_bytes())
+}
+
+/// Prints what programs read, as it is.
+fn print_json(text: &str) -> Result<Outcome, Failure> {
+    print_bytes(text.as_bytes())
+}
+
+fn print_bytes(bytes: &[u8]) -> Result<Outcome, Failure> {
     let mut out = io::stdout().lock();
-    out.write_all(text.as_bytes())
+    out.write_all(bytes)
         .and_then(|()| out.flush())
         .map_err(Failure::Print)?;
     Ok(Outcome::Done)
@@ -216,11 +231,11 @@ fn make_demo(args: &FolderArgs) -> Result<Outcome, Failure> {
 fn look_through(args: &CheckArgs) -> Result<Outcome, Failure> {
     let book = Book::open(&args.folder)?;
     let found = check(&book, &today());
-    print(&if args.json {
-        book_text::complaints_json(&found)
+    if args.json {
+        print_json(&book_text::complaints_json(&found))?;
     } else {
-        book_text::complaints(&found)
-    })?;
+        print(&book_text::complaints(&found))?;
+    }
     let is_wrong = found.iter().any(|one| one.gravity == Gravity::Wrong);
     Ok(if is_wrong {
         Outcome::NothingDone

@@ -1,12 +1,12 @@
 //! Vouchers from the command line.
 
 use super::args::{
-    AddArgs, AttachArgs, ChangeArgs, CompareArgs, DetermineArgs, ListArgs, MeasuredArgs, SetArgs,
-    ShowArgs,
+    AddArgs, AttachArgs, ChangeArgs, CompareArgs, DetachArgs, DetermineArgs, ListArgs,
+    MeasuredArgs, SetArgs, ShowArgs,
 };
-use super::{Failure, open, print, today};
+use super::{Failure, open, print, print_json, today};
 use crate::book::{
-    Attached, Book, BookError, Determination, Foray, Index, PhotoLink, Saved, Voucher,
+    Attached, Book, BookError, Copying, Determination, Foray, Index, PhotoLink, Saved, Voucher,
     findings_read, observation, parted,
 };
 use crate::cli::args::Field;
@@ -77,7 +77,8 @@ impl Material {
         voucher: &mut Voucher,
         args: &MeasuredArgs,
     ) -> Result<(), BookError> {
-        let link = |photo: &Photo| book.link_photo(&photo.path, &photo.sha256, !args.in_place);
+        let copying = Copying::of(voucher, !args.in_place);
+        let link = |photo: &Photo| book.link_photo(&photo.path, &photo.sha256, copying);
         for photo in &self.photos {
             voucher.add_photo(link(photo)?);
         }
@@ -91,6 +92,7 @@ impl Material {
                 None => PhotoLink {
                     path: text("/photo/path").unwrap_or_default().to_owned(),
                     sha256: text("/photo/sha256").unwrap_or_default().to_owned(),
+                    ..PhotoLink::default()
                 },
             };
             let attached = Attached {
@@ -168,14 +170,14 @@ pub(super) fn list(args: &ListArgs) -> Result<Outcome, Failure> {
         lines.push_str(&serde_json::to_string(voucher)?);
         lines.push('\n');
     }
-    print(&lines)
+    print_json(&lines)
 }
 
 pub(super) fn show(args: &ShowArgs) -> Result<Outcome, Failure> {
     let book = open(&args.folder)?;
     let voucher = book.voucher(&args.number)?;
     if args.json {
-        return print(&format!("{}\n", serde_json::to_string_pretty(voucher)?));
+        return print_json(&format!("{}\n", serde_json::to_string_pretty(voucher)?));
     }
     let walk = voucher
         .event_id
@@ -196,7 +198,7 @@ pub(super) fn compare(args: &CompareArgs) -> Result<Outcome, Failure> {
     let seen = observation(voucher);
     if args.json {
         let compared = comparison_json::comparison(&args.number, &seen, &ranges);
-        return print(&format!("{}\n", serde_json::to_string_pretty(&compared)?));
+        return print_json(&format!("{}\n", serde_json::to_string_pretty(&compared)?));
     }
     print(&format!(
         "{}\n{}",
@@ -247,6 +249,24 @@ pub(super) fn attach(args: &AttachArgs) -> Result<Outcome, Failure> {
     })
 }
 
+pub(super) fn detach(args: &DetachArgs) -> Result<Outcome, Failure> {
+    let is_meant = |link: &&PhotoLink| {
+        let name = Path::new(&link.path).file_name();
+        name.is_some_and(|name| name == args.photo.as_str()) || link.sha256.starts_with(&args.photo)
+    };
+    change(&args.folder, &args.number, &args.change, |_, voucher| {
+        let meant = voucher.photos.iter().find(is_meant);
+        let Some(sha256) = meant.map(|link| link.sha256.clone()) else {
+            return Err(Failure::NoSuchPhoto {
+                number: args.number.clone(),
+                photo: args.photo.clone(),
+            });
+        };
+        voucher.detach(&sha256);
+        Ok(())
+    })
+}
+
 /// Changes one voucher and saves it; where somebody else saves it at the same moment, the change is made
 /// once more on top of theirs.
 fn change(
@@ -283,6 +303,9 @@ fn change(
 fn set_fields(voucher: &mut Voucher, fields: &[Field]) -> Result<(), Failure> {
     for field in fields {
         voucher.set(&field.term, &field.value)?;
+    }
+    if voucher.data_generalizations.is_some() {
+        voucher.withhold_places();
     }
     Ok(())
 }

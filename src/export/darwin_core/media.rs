@@ -95,6 +95,7 @@ mod tests {
             voucher.add_photo(PhotoLink {
                 path: path.to_owned(),
                 sha256: path.to_owned(),
+                ..PhotoLink::default()
             });
         }
         let rows = rows(&card, &voucher, Some("https://example.org/fen/"));

@@ -3,6 +3,7 @@
 
 use super::chart::{LETTERS_MM, Shape};
 use super::{Block, Chart, Picture, Report, Table};
+use crate::export::html_text::escaped;
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use std::fmt::Write as _;
@@ -162,27 +163,6 @@ fn put_chart(page: &mut String, chart: &Chart) {
     let _ = writeln!(page, "</svg><figcaption>{says}</figcaption></figure>");
 }
 
-/// Text that no reader of HTML or XML takes for anything but text.
-fn escaped(text: &str) -> String {
-    let mut safe = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => safe.push_str("&amp;"),
-            '<' => safe.push_str("&lt;"),
-            '>' => safe.push_str("&gt;"),
-            '"' => safe.push_str("&quot;"),
-            '\'' => safe.push_str("&#39;"),
-            // XML 1.0 has no control characters but these (section 2.2).
-            letter if letter.is_control() && !matches!(letter, '\t' | '\n' | '\r') => {
-                safe.push(' ');
-            }
-            '\u{fffe}' | '\u{ffff}' => safe.push(' '),
-            letter => safe.push(letter),
-        }
-    }
-    safe
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -190,13 +170,5 @@ mod tests {
     #[test]
     fn charts_are_as_wide_as_they_are_drawn() {
         assert!(STYLE.contains(&format!("max-width: {CHART_MM}mm; height: auto")));
-    }
-
-    #[test]
-    fn nothing_written_becomes_markup() {
-        assert_eq!(
-            escaped("<script>\u{1}a & 'b' \"c\"</script>"),
-            "&lt;script&gt; a &amp; &#39;b&#39; &quot;c&quot;&lt;/script&gt;"
-        );
     }
 }

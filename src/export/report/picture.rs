@@ -4,13 +4,13 @@
 use super::chart::Chart;
 use crate::area::Area;
 use crate::book::{Evidence, Seen};
+use crate::export::preview::{self, Preview};
 use crate::export::{overlay, strip};
 use crate::findings::Findings;
 use crate::geometry::{Point, Rect};
 use crate::photo::Photo;
 use crate::statistics::Histogram;
 use crate::surface::SurfaceType;
-use image::codecs::jpeg::JpegEncoder;
 use image::imageops::{self, FilterType};
 use image::{ImageError, RgbImage};
 use serde_json::Value;
@@ -22,8 +22,6 @@ const LONGEST_PX: u32 = 1400;
 const DETAIL_PX: u32 = 900;
 /// Height of letters as a share of a picture's longer side: three millimetres on half a page.
 const LETTERS: f64 = 1.0 / 30.0;
-/// Of JPEG, 1–100: lines stay clean.
-const QUALITY: u8 = 90;
 /// Spacings that a detail shows a side.
 const DETAIL_SPACINGS: f64 = 12.0;
 /// Share of the area's shorter side that a detail shows where no spacing is known.
@@ -263,29 +261,17 @@ fn with_bar(picture: &RgbImage, px_per_mm: f64) -> RgbImage {
 }
 
 impl Picture {
-    /// A picture made no larger than a report needs. This is for the eye, so it may be made smaller on
-    /// encoded values.
+    /// A picture made no larger than a report needs.
     fn of(picture: &RgbImage, says: &str) -> Result<Self, PictureError> {
-        let longest = picture.width().max(picture.height());
-        let smaller;
-        let picture = if longest > LONGEST_PX {
-            let side = |px: u32| (px * LONGEST_PX / longest).max(1);
-            smaller = imageops::resize(
-                picture,
-                side(picture.width()),
-                side(picture.height()),
-                FilterType::Triangle,
-            );
-            &smaller
-        } else {
-            picture
-        };
-        let mut jpeg = Vec::new();
-        JpegEncoder::new_with_quality(&mut jpeg, QUALITY).encode_image(picture)?;
+        let Preview {
+            jpeg,
+            width_px,
+            height_px,
+        } = preview::jpeg(picture, LONGEST_PX)?;
         Ok(Self {
             jpeg,
-            width_px: picture.width(),
-            height_px: picture.height(),
+            width_px,
+            height_px,
             says: says.to_owned(),
         })
     }

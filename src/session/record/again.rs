@@ -6,6 +6,7 @@ use crate::geometry::{Point, Polygon, Rect};
 use crate::scale::{How, Scale};
 use crate::session::Document;
 use crate::session::scale_setting::ScaleWay;
+use crate::wording::text;
 use serde_json::Value;
 use std::path::PathBuf;
 use std::sync::Arc;
@@ -15,6 +16,7 @@ use std::sync::Arc;
 pub struct Again {
     /// Where it lies.
     pub path: PathBuf,
+    /// SHA-256 of the file that lies there.
     sha256: String,
     scale: Scale,
     area: Area,
@@ -22,19 +24,19 @@ pub struct Again {
 }
 
 impl Again {
-    /// What findings say of their photo; `None` where they lack scale or photo.
-    pub(super) fn of(findings: &Value, path: PathBuf) -> Option<Self> {
+    /// What findings say of their photo, given its file's path and SHA-256; `None` where they lack the scale.
+    pub(super) fn of(findings: &Value, path: PathBuf, sha256: &str) -> Option<Self> {
         let number = |at: &str| findings.pointer(at)?.as_f64();
         let how = findings.pointer("/scale/how")?.as_str()?;
         let left_out = findings.pointer("/area/left_out_px")?.as_array()?;
         Some(Self {
             path,
-            sha256: findings.pointer("/photo/sha256")?.as_str()?.to_owned(),
+            sha256: sha256.to_owned(),
             scale: Scale {
                 px_per_mm: number("/scale/px_per_mm").filter(|scale| *scale > 0.0)?,
                 standard_uncertainty: number("/scale/standard_uncertainty")?,
                 how: How::from_word(how)?,
-                mark_px: None,
+                mark_px: number("/scale/mark_px"),
             },
             area: Area {
                 outline: match findings.pointer("/area/outline_px")? {
@@ -57,10 +59,7 @@ impl Again {
             .as_ref()
             .is_some_and(|photo| photo.sha256 == self.sha256);
         if !is_same {
-            return Some(
-                "This is not the photo as it was measured: the file has changed since. Set scale and \
-                 area anew",
-            );
+            return Some(text!("this-is-not-the-photo-as-it"));
         }
         let mut area = self.area;
         let found: Vec<Vec<LeftOut>> = document
@@ -82,17 +81,11 @@ impl Again {
         match self.scale.how {
             How::Card => {
                 document.scale.way = ScaleWay::Card;
-                Some(
-                    "The photo was straightened by the scale card, which is being looked for again. \
-                     Then press Measure in step 4, Pores",
-                )
+                Some(text!("the-photo-was-straightened-by-the"))
             }
             How::Corners => {
                 document.scale.way = ScaleWay::Corners;
-                Some(
-                    "The photo was straightened by four corners. Click them again in step 2, Scale, \
-                     then measure",
-                )
+                Some(text!("the-photo-was-straightened-by-four"))
             }
             _ => {
                 document.scale.recorded = Some(self.scale);
@@ -151,11 +144,11 @@ mod tests {
             .iter()
             .map(|p| json!([p.x, p.y]))
             .collect();
-        let again = Again::of(&findings(&corners), "a.jpg".into()).expect("all is there");
+        let again = Again::of(&findings(&corners), "a.jpg".into(), "ab").expect("all is there");
         assert_eq!(again.area.outline, Outline::Rectangle(rect));
         assert_eq!(again.scale.how, How::Points);
         assert_eq!(again.area.left_out.len(), 1);
-        let whole = Again::of(&findings(&Value::Null), "a.jpg".into()).expect("all is there");
+        let whole = Again::of(&findings(&Value::Null), "a.jpg".into(), "ab").expect("all is there");
         assert_eq!(whole.area.outline, Outline::WholePhoto);
         assert!(whole.corrections.is_empty());
         let mut corrected = findings(&Value::Null);
@@ -166,13 +159,13 @@ mod tests {
                 {"kind": "join", "places_px": [[1.0, 2.0], [3.0, 4.0]], "had_effect": true},
             ],
         });
-        let again = Again::of(&corrected, "a.jpg".into()).expect("all is there");
+        let again = Again::of(&corrected, "a.jpg".into(), "ab").expect("all is there");
         assert_eq!(again.corrections.by_hand[0].kind(), Kind::Join);
         assert!((again.corrections.least_wall.multiple() - 0.8).abs() < 1e-12);
         corrected["corrections"]["by_hand"][0]["places_px"] = json!([[1.0, 2.0]]);
-        assert_eq!(Again::of(&corrected, "a.jpg".into()), None);
+        assert_eq!(Again::of(&corrected, "a.jpg".into(), "ab"), None);
         let mut damaged = findings(&Value::Null);
         damaged["scale"]["px_per_mm"] = json!(0.0);
-        assert_eq!(Again::of(&damaged, "a.jpg".into()), None);
+        assert_eq!(Again::of(&damaged, "a.jpg".into(), "ab"), None);
     }
 }

@@ -5,6 +5,7 @@ use crate::book::{Voucher, observation};
 use crate::ranges::{Observation, Ranges};
 use crate::session::document::sentence;
 use crate::session::{Session, Tone, file_name};
+use crate::wording::text;
 use std::borrow::Cow;
 
 impl Session {
@@ -45,7 +46,7 @@ impl Session {
         match (current, &self.document.photo, form) {
             (Some(results), Some(photo), form) => {
                 let with = form.map_or_else(String::new, |number| {
-                    format!(", with host, colour and cap of {number}")
+                    text!("with-host-colour-and-cap-of", number = number)
                 });
                 let seen = Observation {
                     host: of_voucher.host,
@@ -53,11 +54,18 @@ impl Session {
                     cap_width_cm: of_voucher.cap_width_cm,
                     ..Observation::of(&results.measurement.findings)
                 };
-                let of = format!("The findings on {}{with}", file_name(&photo.path));
+                let of = text!(
+                    "the-findings-on-photo",
+                    photo = file_name(&photo.path),
+                    with = with
+                );
                 (of, seen)
             }
-            (_, _, Some(number)) => (format!("All that stands in {number}"), of_voucher),
-            (_, _, None) => ("Nothing yet".to_owned(), of_voucher),
+            (_, _, Some(number)) => (
+                text!("all-that-stands-in-voucher", number = number),
+                of_voucher,
+            ),
+            (_, _, None) => (text!("nothing-compared-yet").to_owned(), of_voucher),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! What was seen against published ranges, in words.
 
 use crate::ranges::{Agreement, Compared, Look, Observation, Ranges, compare, next_look};
+use crate::wording::{self, text};
 
 /// Taxa shown: more than a page of them helps nobody.
 const SHOWN: usize = 8;
@@ -76,17 +77,17 @@ fn taxon(compared: &Compared<'_>) -> Taxon {
     let count = |agreement| compared.count(agreement);
     Taxon {
         name: compared.taxon.to_owned(),
-        tally: format!(
-            "agrees in {}, near in {}, speaks against in {}",
-            count(Agreement::Agrees),
-            count(Agreement::Near),
-            count(Agreement::SpeaksAgainst)
+        tally: text!(
+            "agreement-in-numbers",
+            agrees = count(Agreement::Agrees),
+            near = count(Agreement::Near),
+            against = count(Agreement::SpeaksAgainst)
         ),
         characters: compared
             .characters
             .iter()
             .map(|judged| Character {
-                label: judged.character.label(),
+                label: wording::word(judged.character.label()),
                 agreement: judged.agreement,
                 seen: judged.seen.clone(),
                 printed: judged

@@ -3,6 +3,7 @@
 use super::fields::label;
 use super::form::in_field;
 use crate::book::{Versions, Voucher};
+use crate::wording::text;
 use serde_json::{Map, Value};
 
 /// What a person makes of two versions.
@@ -43,8 +44,8 @@ impl Conflict {
     pub(super) fn of(base: &Voucher, mine: Voucher, theirs: Map<String, Value>) -> Self {
         let versions = Versions::of(base, mine, theirs);
         let said = |value: Option<&Value>| match value {
-            None => "nothing".to_owned(),
-            Some(Value::Array(list)) => format!("{} of them", list.len()),
+            None => text!("nothing").to_owned(),
+            Some(Value::Array(list)) => text!("so-many-of-them", count = list.len()),
             Some(value) => in_field(value),
         };
         let disputed = versions

@@ -1,6 +1,7 @@
 //! The fields of a voucher that the window offers, in plain words.
 
 use crate::book::{DECAY_STAGES, HOST_WOODS, SUBSTRATES};
+use crate::wording::{self, text};
 
 /// The name, which keeps its history and is set apart from other fields.
 pub const NAME: &str = "scientificName";
@@ -55,14 +56,26 @@ pub enum Part {
 pub struct Field {
     /// Its name in the book's files.
     pub term: &'static str,
-    /// Its name for people.
-    pub label: &'static str,
-    /// What to write in it; also what is said where something else stands there.
-    pub hint: &'static str,
+    label: &'static str,
+    hint: &'static str,
     /// How it is filled in.
     pub entry: Entry,
     /// Where it stands.
     pub part: Part,
+}
+
+impl Field {
+    /// Its name for people.
+    #[must_use]
+    pub fn label(&self) -> &'static str {
+        wording::said(self.label)
+    }
+
+    /// What to write in it; also what is said where something else stands there.
+    #[must_use]
+    pub fn hint(&self) -> &'static str {
+        wording::said(self.hint)
+    }
 }
 
 const fn field(
@@ -89,136 +102,136 @@ pub const FIELDS: [Field; 27] = {
         field(
             Found,
             NUMBER,
-            "Catalogue number",
-            "such as AF-2026-0001",
+            "catalogue-number",
+            "such-as-af-2026-0001",
             Line,
         ),
-        field(Found, DATE, "Date found", "such as 2026-10-04", Line),
+        field(Found, DATE, "date-found", "such-as-2026-10-04", Line),
         field(
             Found,
             "recordedBy",
-            "Found by",
-            "names, with | between them",
+            "found-by",
+            "names-with-between-them",
             Line,
         ),
-        field(Found, PLACE, "Place", "in words", Line),
+        field(Found, PLACE, "place", "in-words", Line),
         field(
             Found,
             LATITUDE,
-            "Latitude, °",
-            "from -90 to 90, such as 52.64",
+            "latitude-degrees",
+            "from-90-to-90-such-as",
             Number,
         ),
         field(
             Found,
             LONGITUDE,
-            "Longitude, °",
-            "from -180 to 180, such as -1.14",
+            "longitude-degrees",
+            "from-180-to-180-such-as",
             Number,
         ),
         field(
             Found,
             WITHIN,
-            "Coordinates hold within, m",
-            "more than 0, such as 50",
+            "coordinates-hold-within-m",
+            "more-than-0-such-as-50",
             Number,
         ),
-        field(Found, "habitat", "Habitat", "such as alder carr", Line),
-        field(Found, WALK, "Walk", "", Walk),
-        field(Specimen, "hostWood", "Host wood", "", Choice(&HOST_WOODS)),
+        field(Found, "habitat", "habitat", "such-as-alder-carr", Line),
+        field(Found, WALK, "walk", "", Walk),
+        field(Specimen, "hostWood", "host-wood", "", Choice(&HOST_WOODS)),
         field(
             Specimen,
             "hostTaxon",
-            "Host tree",
-            "such as Fagus sylvatica",
+            "host-tree",
+            "such-as-fagus-sylvatica",
             Line,
         ),
-        field(Specimen, "substrate", "Grew from", "", Choice(&SUBSTRATES)),
+        field(Specimen, "substrate", "grew-from", "", Choice(&SUBSTRATES)),
         field(
             Specimen,
             "decayStage",
-            "Decay of the wood, 1 sound to 5 crumbling",
+            "decay-of-the-wood-1-sound",
             "",
             Choice(&DECAY_STAGES),
         ),
         field(
             Specimen,
             "capWidthCm",
-            "Cap width, cm",
-            "more than 0, such as 4.5",
+            "cap-width-cm",
+            "more-than-0-such-as-4",
             Number,
         ),
         field(
             Specimen,
             "undersideColour",
-            "Colour of the underside",
-            "such as cream",
+            "colour-of-the-underside",
+            "such-as-cream",
             Line,
         ),
         field(
             Named,
             NAME,
-            "Scientific name",
-            "such as Trametes hirsuta",
+            "scientific-name",
+            "such-as-trametes-hirsuta",
             Line,
         ),
         field(
             Named,
             QUALIFIER,
-            "Doubt about the name",
+            "doubt-about-the-name",
             "",
             Choice(&QUALIFIERS),
         ),
-        field(Named, NAMED_BY, "Named by", "whoever gave the name", Line),
+        field(Named, NAMED_BY, "named-by", "whoever-gave-the-name", Line),
         field(
             Named,
             REASON,
-            "Reason for the name",
-            "such as 3 to 4 pores per mm, grey zones",
+            "reason-for-the-name",
+            "such-as-3-to-4-pores",
             Line,
         ),
-        field(Named, "occurrenceRemarks", "Notes", "", Lines),
+        field(Named, "occurrenceRemarks", "notes", "", Lines),
         field(
             More,
             "capZonation",
-            "Zones on the cap",
-            "such as narrow, brown and grey",
+            "zones-on-the-cap",
+            "such-as-narrow-brown-and-grey",
             Line,
         ),
         field(
             More,
             "hairiness",
-            "Hairs on the cap",
-            "such as velvety",
+            "hairs-on-the-cap",
+            "such-as-velvety",
             Line,
         ),
         field(
             More,
             "flexibility",
-            "How the cap bends",
-            "such as like leather",
+            "how-the-cap-bends",
+            "such-as-like-leather",
             Line,
         ),
-        field(More, "smell", "Smell when fresh", "such as anise", Line),
+        field(More, "smell", "smell-when-fresh", "such-as-anise", Line),
         field(
             More,
             "sporePrint",
-            "Colour of the spore print",
-            "such as white",
+            "colour-of-the-spore-print",
+            "such-as-white",
             Line,
         ),
         field(
             More,
             "disposition",
-            "Where it is kept",
-            "such as in collection",
+            "where-it-is-kept",
+            "such-as-in-collection",
             Line,
         ),
         field(
             More,
             "countryCode",
-            "Country",
-            "two letters, such as GB",
+            "country",
+            "two-letters-such-as-gb",
             Line,
         ),
     ]
@@ -228,13 +241,13 @@ pub const FIELDS: [Field; 27] = {
 pub(super) fn label(key: &str) -> &str {
     let of_form = FIELDS.iter().find(|field| field.term == key);
     match (of_form, key) {
-        (Some(field), _) => field.label,
-        (None, "photos") => "Photos",
-        (None, "measurements") => "Measurements",
-        (None, "formerDeterminations") => "Names it had before",
-        (None, "dateIdentified") => "Date of the name",
-        (None, "dataGeneralizations") => "What was done to the place",
-        (None, "geodeticDatum") => "Datum of the coordinates",
+        (Some(field), _) => field.label(),
+        (None, "photos") => text!("photos"),
+        (None, "measurements") => text!("measurements"),
+        (None, "formerDeterminations") => text!("names-it-had-before"),
+        (None, "dateIdentified") => text!("date-of-the-name"),
+        (None, "dataGeneralizations") => text!("what-was-done-to-the-place"),
+        (None, "geodeticDatum") => text!("datum-of-the-coordinates"),
         (None, other) => other,
     }
 }

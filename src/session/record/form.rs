@@ -6,6 +6,8 @@ use super::fields::{
 };
 use crate::book::{Determination, Foray, Voucher, WGS84, blurred, parted};
 use crate::photo::Photo;
+use crate::wording::text;
+use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
 
@@ -30,7 +32,51 @@ pub struct Form {
     number_is_proposed: bool,
 }
 
+/// A form as it is written down while its voucher is not saved.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Draft {
+    base: Voucher,
+    rest: Voucher,
+    is_new: bool,
+    typed: BTreeMap<String, String>,
+}
+
+impl Draft {
+    /// The number that was typed.
+    pub(in crate::session) fn number(&self) -> &str {
+        self.typed.get(NUMBER).map_or("", String::as_str)
+    }
+}
+
 impl Form {
+    /// The form as it is to be written down.
+    pub(in crate::session) fn draft(&self) -> Draft {
+        let typed = self.typed.iter();
+        Draft {
+            base: self.base.clone(),
+            rest: self.rest.clone(),
+            is_new: self.is_new,
+            typed: typed
+                .map(|(term, text)| ((*term).to_owned(), text.clone()))
+                .collect(),
+        }
+    }
+
+    /// The form that was written down.
+    pub(super) fn of_draft(draft: Draft) -> Self {
+        let mut form = Self {
+            rest: draft.rest,
+            is_new: draft.is_new,
+            ..Self::of(draft.base)
+        };
+        for (term, text) in &mut form.typed {
+            if let Some(written) = draft.typed.get(*term) {
+                text.clone_from(written);
+            }
+        }
+        form
+    }
+
     /// The form of a voucher that is in the book.
     pub(super) fn of(voucher: Voucher) -> Self {
         Self {
@@ -130,6 +176,17 @@ impl Form {
                 .any(|f| !is_proposed(f.term) && self.text(f.term) != begun[f.term])
     }
 
+    /// Takes a photo off, with what was measured on it.
+    pub(super) fn detach(&mut self, sha256: &str) {
+        self.rest.detach(sha256);
+    }
+
+    /// The photos that it has, once it is saved, and what was measured on them.
+    #[must_use]
+    pub const fn with_photos(&self) -> &Voucher {
+        &self.rest
+    }
+
     /// Writes into a field.
     pub(super) fn write(&mut self, term: &'static str, text: String) {
         self.from_photo.retain(|filled| *filled != term);
@@ -193,6 +250,7 @@ impl Form {
             // What was recorded may lie outside its cell by as much as it was unsure.
             self.write(WITHIN, (cell.uncertainty_m + known.max(0.0)).to_string());
             self.rest.data_generalizations = Some(BLURRED.to_owned());
+            self.rest.withhold_places();
         }
     }
 
@@ -231,15 +289,21 @@ impl Form {
                 _ => voucher.set(field.term, text),
             };
             if set.is_err() {
-                complaints.insert(field.term, complaint(field.term, field.hint));
+                complaints.insert(field.term, complaint(field.term, field.hint()));
             }
         }
         match (voucher.decimal_latitude, voucher.decimal_longitude) {
             (Some(_), None) if !complaints.contains_key(LONGITUDE) => {
-                complaints.insert(LONGITUDE, "A latitude alone tells no place".to_owned());
+                complaints.insert(
+                    LONGITUDE,
+                    text!("a-latitude-alone-tells-no-place").to_owned(),
+                );
             }
             (None, Some(_)) if !complaints.contains_key(LATITUDE) => {
-                complaints.insert(LATITUDE, "A longitude alone tells no place".to_owned());
+                complaints.insert(
+                    LATITUDE,
+                    text!("a-longitude-alone-tells-no-place").to_owned(),
+                );
             }
             (Some(_), Some(_)) => {
                 voucher
@@ -262,10 +326,10 @@ impl Form {
         let reason = written(REASON);
         if scientific_name.is_empty() {
             if voucher.scientific_name.is_some() {
-                let text = "A name can be replaced by another, and stays in the history then";
+                let text = text!("a-name-can-be-replaced-by");
                 complaints.insert(NAME, text.to_owned());
             } else if chosen.is_some() || identified_by.is_some() || reason.is_some() {
-                complaints.insert(NAME, "The name itself is missing".to_owned());
+                complaints.insert(NAME, text!("the-name-itself-is-missing").to_owned());
             }
             return;
         }
@@ -308,9 +372,9 @@ fn number(text: &str) -> String {
 
 fn complaint(term: &str, hint: &str) -> String {
     match term {
-        NUMBER => "Every voucher has a number".to_owned(),
-        DATE => format!("A date as year-month-day, {hint}"),
-        _ => format!("A number {hint}"),
+        NUMBER => text!("every-voucher-has-a-number").to_owned(),
+        DATE => text!("a-date-as-year-month-day", hint = hint),
+        _ => text!("a-number-hint", hint = hint),
     }
 }
 

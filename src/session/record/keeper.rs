@@ -5,14 +5,15 @@ use super::listing::OpenBook;
 use super::outgoing::{Chosen, Contents, Outgoing, contents};
 use super::walks::Walked;
 use crate::book::{
-    Attached, Book, BookCard, BookError, Complaint, Foray, PhotoLink, Saved, Sighting, Voucher,
-    check,
+    Attached, Book, BookCard, BookError, Complaint, Copying, Foray, PhotoLink, Saved, Sighting,
+    Voucher, check,
 };
 use crate::demo;
 use crate::progress::Progress;
 use crate::session::Wake;
 use crate::session::document::sentence;
 use crate::session::save::write_book_file;
+use crate::wording::text;
 use serde_json::{Map, Value};
 use std::cmp::Reverse;
 use std::panic::{AssertUnwindSafe, catch_unwind};
@@ -21,9 +22,6 @@ use std::sync::Arc;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::thread::{self, JoinHandle};
-
-/// What is said where a book is needed.
-const NO_BOOK: &str = "Open a book first";
 
 /// What the keeper is asked for.
 pub(super) enum Errand {
@@ -167,14 +165,8 @@ fn keep(inbox: &Receiver<Errand>, outbox: &Sender<Reply>, wake: &Wake, stop: &At
     let mut book = None;
     while let Ok(errand) = inbox.recv() {
         // A fault in the engine must not leave the window waiting for an answer for ever.
-        let reply =
-            catch_unwind(AssertUnwindSafe(|| run(errand, &mut book, stop))).unwrap_or_else(|_| {
-                Reply::Failed(
-                    "Poreline met a fault of its own and stopped. What was on the disk is as it \
-                     was; please send us a bug report"
-                        .to_owned(),
-                )
-            });
+        let reply = catch_unwind(AssertUnwindSafe(|| run(errand, &mut book, stop)))
+            .unwrap_or_else(|_| Reply::Failed(text!("poreline-met-a-fault-of-its-own").to_owned()));
         drop(outbox.send(reply));
         wake();
     }
@@ -197,7 +189,7 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
         Errand::Export { what, chosen, path } => {
             return match book {
                 Some(book) => export(book, what, &chosen, path, stop).unwrap_or_else(Reply::Failed),
-                None => Reply::Failed(NO_BOOK.to_owned()),
+                None => Reply::Failed(text!("open-a-book-first").to_owned()),
             };
         }
         Errand::Open(folder) => Book::open(&folder).map_err(|error| in_words(&error)),
@@ -217,7 +209,7 @@ fn run(errand: Errand, book: &mut Option<Book>, stop: &AtomicBool) -> Reply {
 fn on(book: &mut Option<Book>, work: impl FnOnce(&mut Book) -> Result<Reply, BookError>) -> Reply {
     match book {
         Some(book) => work(book).unwrap_or_else(|error| refused(&error)),
-        None => Reply::Failed(NO_BOOK.to_owned()),
+        None => Reply::Failed(text!("open-a-book-first").to_owned()),
     }
 }
 
@@ -269,11 +261,7 @@ fn demo_book(stop: &AtomicBool) -> Result<Book, String> {
     let folder = tempfile::Builder::new()
         .prefix("poreline-demo-book-")
         .tempdir()
-        .map_err(|error| {
-            format!(
-                "The demo book could not be made ({error}); make room on the disk and try again"
-            )
-        })?;
+        .map_err(|error| text!("the-demo-book-could-not-be", error = error))?;
     let progress = Progress::new(stop, &|_| {});
     let book = demo::write(folder.path(), &progress).map_err(|error| sentence(&error))?;
     // It stays until the system clears its temporary files away.
@@ -294,7 +282,7 @@ fn write(
             is_copied,
             attached,
         } = *measured;
-        let link: PhotoLink = book.link_photo(&photo, &sha256, is_copied)?;
+        let link: PhotoLink = book.link_photo(&photo, &sha256, Copying::of(&voucher, is_copied))?;
         voucher.attach(link, attached);
     }
     if is_new {
@@ -322,21 +310,12 @@ fn refused(error: &BookError) -> Reply {
 /// What went wrong, as a sentence for the window, where nobody types commands.
 fn in_words(error: &BookError) -> String {
     match error {
-        BookError::NotABook(folder) => format!(
-            "There is no book in {}. Choose the folder of a book, or make a new one there",
-            folder.display()
-        ),
-        BookError::AlreadyABook(folder) => format!(
-            "There is a book in {} already; open it, or choose another folder. Nothing was changed",
-            folder.display()
-        ),
-        BookError::NumberTaken(number) => format!(
-            "The catalogue number {number} is taken, perhaps by somebody else just now. Read the book \
-             anew and take the next one; what you typed is still here"
-        ),
-        BookError::Missing { kind, name } => format!(
-            "The book has no {kind} {name} any more. Read the book anew; what you typed is still here"
-        ),
+        BookError::NotABook(folder) => text!("there-is-no-book-in", folder = folder.display()),
+        BookError::AlreadyABook(folder) => text!("there-is-a-book-in", folder = folder.display()),
+        BookError::NumberTaken(number) => text!("the-catalogue-number-is-taken", number = number),
+        BookError::Missing { kind, name } => {
+            text!("the-book-has-it-no-more", kind = kind, name = name)
+        }
         error => sentence(error),
     }
 }

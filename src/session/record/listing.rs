@@ -8,6 +8,7 @@ use crate::ranges::Ranges;
 use crate::session::document::sentence;
 use crate::session::format;
 use crate::statistics::Pooled;
+use crate::wording::{self, text};
 use serde_json::Value;
 use std::cmp::Ordering;
 use std::path::{Path, PathBuf};
@@ -43,14 +44,14 @@ impl Column {
 
     /// What stands over it.
     #[must_use]
-    pub const fn label(self) -> &'static str {
+    pub fn label(self) -> &'static str {
         match self {
-            Self::Number => "Number",
-            Self::Date => "Found",
-            Self::Name => "Name",
-            Self::Place => "Place",
-            Self::Underside => "Underside",
-            Self::PerMm => "Per mm",
+            Self::Number => text!("number"),
+            Self::Date => text!("found"),
+            Self::Name => text!("name"),
+            Self::Place => text!("place"),
+            Self::Underside => text!("underside"),
+            Self::PerMm => text!("per-mm"),
         }
     }
 }
@@ -72,8 +73,10 @@ impl Row {
     fn of(voucher: Arc<Voucher>, folder: &Path) -> Self {
         let figures = VoucherFigures::of(&voucher);
         let underside = match (figures.surface, figures.is_mixed) {
-            (Some(kind), false) => kind.word().to_owned(),
-            (Some(kind), true) => format!("{}, not all", kind.word()),
+            (Some(kind), false) => wording::word(kind.word()).to_owned(),
+            (Some(kind), true) => {
+                text!("kind-of-not-all-photos", kind = wording::word(kind.word()))
+            }
             (None, _) => String::new(),
         };
         Self {
@@ -96,7 +99,7 @@ impl Row {
     pub fn in_words(&self) -> String {
         let said = |(column, cell): (Column, &String)| match (cell.is_empty(), column) {
             (true, _) => None,
-            (false, Column::PerMm) => Some(format!("{cell} per mm")),
+            (false, Column::PerMm) => Some(text!("so-many-per-mm", figure = cell)),
             (false, _) => Some(cell.clone()),
         };
         let cells: Vec<String> = Column::ALL
@@ -149,11 +152,10 @@ impl OpenBook {
         let vouchers: Vec<Voucher> = book.vouchers().cloned().collect();
         let mut faults: Vec<String> = (book.damaged().iter())
             .map(|one| {
-                format!(
-                    "{} is damaged and was left as it is: {}. Mend it in a text editor, or take it \
-                     from a copy of the book",
-                    one.path.display(),
-                    one.why
+                text!(
+                    "a-file-is-damaged",
+                    file = one.path.display(),
+                    why = one.why
                 )
             })
             .collect();
@@ -274,6 +276,15 @@ impl OpenBook {
         vouchers.find(|voucher| voucher.catalog_number == number)
     }
 
+    /// Another voucher than this that has such a photo.
+    pub(super) fn other_with_photo(&self, sha256: &str, id: Option<&str>) -> Option<&Voucher> {
+        let mut vouchers = self.rows.iter().map(|row| &*row.voucher);
+        vouchers.find(|voucher| {
+            let has_photo = voucher.photos.iter().any(|link| link.sha256 == sha256);
+            has_photo && Some(voucher.occurrence_id.as_str()) != id
+        })
+    }
+
     /// Whether another voucher bears that number.
     pub(super) fn is_taken(&self, number: &str, id: &str) -> bool {
         self.rows
@@ -338,13 +349,12 @@ pub fn pooled_in_words(voucher: &Voucher) -> Option<String> {
     let pooled = VoucherFigures::of(voucher).per_mm?;
     let (low, high) = pooled.interval();
     let [low, high] = [low, high].map(|end| format::as_sure_as(end, half_width(&pooled)));
-    let photos = match pooled.photos {
-        1 => "one photo".to_owned(),
-        n => format!("{n} photos"),
-    };
-    Some(format!(
-        "{} per mm, 95 % interval {low}–{high}, from {photos}",
-        as_sure(&pooled)
+    Some(text!(
+        "pooled-figure",
+        figure = as_sure(&pooled),
+        low = low,
+        high = high,
+        count = pooled.photos
     ))
 }
 
@@ -393,7 +403,7 @@ pub fn photo_lines(voucher: &Voucher) -> Vec<PhotoLine> {
             PhotoLine {
                 sha256: link.sha256.clone(),
                 name: crate::session::file_name(Path::new(&link.path)),
-                found: newest.map_or_else(|| "not measured".to_owned(), found),
+                found: newest.map_or_else(|| text!("not-measured").to_owned(), found),
                 measured: newest.map(measured).unwrap_or_default(),
                 earlier: earlier.iter().map(whole).collect(),
             }
@@ -407,12 +417,18 @@ pub fn former_names(voucher: &Voucher) -> Vec<String> {
     let former = voucher.former_determinations.iter().rev();
     former
         .map(|one| {
-            let by = one.identified_by.as_deref().unwrap_or("somebody");
+            let by = one.identified_by.as_deref().unwrap_or(text!("somebody"));
             let on = one.date_identified.as_ref();
-            let on = on.map_or_else(String::new, |date| format!(" on {date}"));
+            let on = on.map_or_else(String::new, |date| text!("named-on-date", date = date));
             let why = one.identification_remarks.as_ref();
             let why = why.map_or_else(String::new, |reason| format!(": {reason}"));
-            format!("{}, named by {by}{on}{why}", one.name())
+            text!(
+                "named-by-whom",
+                name = one.name(),
+                by = by,
+                on = on,
+                why = why
+            )
         })
         .collect()
 }
@@ -421,15 +437,18 @@ fn measured(attached: &Attached) -> String {
     let when = attached.measurement_determined_date.replace('T', " ");
     let when = when.get(..16).unwrap_or(&when);
     match &attached.measurement_determined_by {
-        Some(who) => format!("measured {when} by {who}"),
-        None => format!("measured {when}"),
+        Some(who) => text!("measured-when-by-who", when = when, who = who),
+        None => text!("measured-when", when = when),
     }
 }
 
 fn found(attached: &Attached) -> String {
     let findings = &attached.findings;
     let kind = findings.pointer("/surface/type").and_then(Value::as_str);
-    let mut said = vec![format!("{} surface", kind.unwrap_or("unknown"))];
+    let mut said = vec![text!(
+        "kind-of-surface",
+        kind = kind.unwrap_or(text!("unknown"))
+    )];
     if let Some(phrase) = findings.pointer("/pores/handbook").and_then(Value::as_str) {
         said.push(phrase.to_owned());
     }
@@ -441,7 +460,7 @@ fn found(attached: &Attached) -> String {
                 .as_f64()
         });
     if let Some(per_mm) = per_mm {
-        said.push(format!("{} per mm", format::plain(per_mm)));
+        said.push(text!("so-many-per-mm", figure = format::plain(per_mm)));
     }
     said.join(", ")
 }

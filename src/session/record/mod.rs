@@ -18,6 +18,7 @@ pub use again::Again;
 pub use comparison::{Character, Comparison, Next, Taxon};
 pub use conflict::{Conflict, Disputed, Settling};
 pub use fields::{Entry, FIELDS, Field, NAME, NAMED_BY, NUMBER, Part, QUALIFIER};
+pub(super) use form::Draft;
 pub use form::{Complaints, Form};
 pub use listing::{Column, OpenBook, PhotoLine, Row, former_names, photo_lines, pooled_in_words};
 pub use outgoing::Outgoing;
@@ -28,6 +29,7 @@ use crate::Measurement;
 use crate::book::{Attached, Complaint, Foray, Voucher};
 use crate::export::darwin_core::Places;
 use crate::ranges::Observation;
+use crate::wording::text;
 use desk::Desk;
 use jiff::ZonedDateTime;
 use keeper::Keeper;
@@ -66,6 +68,9 @@ pub enum BookCommand {
     Write(&'static str, String),
     /// Take day and place from the photo where nothing stands.
     TakeFromPhoto,
+    /// Take the photo of this SHA-256 off the voucher, with what was measured on it; it is done once the
+    /// voucher is saved.
+    Detach(String),
     /// Tell the place by its cell of 0.1° only.
     BlurPlace,
     /// Write the voucher.
@@ -209,7 +214,8 @@ impl Record {
             .into_iter()
             .find(|a| a.photo() == Some(sha256))?;
         let link = voucher.photos.iter().find(|link| link.sha256 == sha256)?;
-        Again::of(&attached.findings, self.book()?.folder().join(&link.path))
+        let path = self.book()?.folder().join(&link.path);
+        Again::of(&attached.findings, path, link.sha256_of_file())
     }
 
     /// The photo of a voucher that was measured last.
@@ -233,7 +239,7 @@ impl Record {
         if let Some(book) = &self.book
             && book.is_taken(&voucher.catalog_number, form.id())
         {
-            let text = "Another voucher of the book bears this number";
+            let text = text!("another-voucher-of-the-book-bears");
             complaints.insert(NUMBER, text.to_owned());
         }
         complaints
@@ -251,6 +257,11 @@ impl Record {
 }
 
 impl Record {
+    /// Goes on with a voucher that was being filled in.
+    pub(super) fn take_draft(&mut self, draft: Draft) {
+        self.form = Some(Form::of_draft(draft));
+    }
+
     fn pick(&mut self, id: &str) {
         let voucher = self.book.as_ref().and_then(|book| book.voucher(id));
         if let Some(voucher) = voucher {

@@ -10,6 +10,7 @@ use crate::export::{book_csv, labels};
 use crate::progress::Progress;
 use crate::reporting;
 use crate::session::Session;
+use crate::wording::text;
 use std::fmt::Display;
 use std::path::PathBuf;
 
@@ -107,7 +108,10 @@ impl Session {
             places,
             today: today(),
         };
-        self.ask("Making the file", Errand::Export { what, chosen, path });
+        self.ask(
+            text!("making-the-file"),
+            Errand::Export { what, chosen, path },
+        );
     }
 }
 
@@ -140,22 +144,18 @@ pub(super) fn contents(
                 .filter_map(|id| all.iter().copied().find(|v| v.occurrence_id == *id))
                 .collect();
             if shown.is_empty() {
-                return Err("The list is empty, so there is nothing to print".to_owned());
+                return Err(text!("the-list-is-empty-so-there").to_owned());
             }
             labels::sheets(&book.card, &shown, Paper::A4).map_err(in_words)?
         }
         Outgoing::Table | Outgoing::DarwinCore if all.is_empty() => {
-            return Err("The book has no voucher yet, so there is nothing to save".to_owned());
+            return Err(text!("the-book-has-no-voucher-yet-so").to_owned());
         }
         Outgoing::Table => book_csv::csv(&book.card, &all, places).map_err(in_words)?,
         Outgoing::Walks => write_checklists(book.forays()).map_err(in_words)?,
         Outgoing::DarwinCore => {
             if book.card.license.is_none() {
-                remarks.push(
-                    "The book states no licence, so nobody may use the data; add “license” to \
-                     book.json"
-                        .to_owned(),
-                );
+                remarks.push(text!("the-book-states-no-licence-so").to_owned());
             }
             let options = ArchiveOptions {
                 places,
@@ -166,7 +166,7 @@ pub(super) fn contents(
         }
     };
     if what.tells_places() && places != Places::AsRecorded {
-        remarks.push("Look whether notes and photos tell the places all the same".to_owned());
+        remarks.push(text!("look-whether-notes-and-photos-tell").to_owned());
     }
     Ok(Contents { bytes, remarks })
 }
@@ -181,11 +181,11 @@ fn report(
     let voucher = book
         .vouchers()
         .find(|voucher| Some(voucher.occurrence_id.as_str()) == picked)
-        .ok_or("Pick a voucher first, and save it")?;
+        .ok_or(text!("pick-a-voucher-first-and-save"))?;
     let made = reporting::vouchers(book, &[voucher], chosen.places, &chosen.today, progress)
         .map_err(in_words)?;
     remarks.extend(
-        (made.without.iter()).map(|why| format!("The report goes on without a picture of {why}")),
+        (made.without.iter()).map(|why| text!("the-report-goes-without-a-picture", why = why)),
     );
     Ok(made.report)
 }
@@ -195,7 +195,7 @@ fn printed(report: &Report) -> Result<Vec<u8>, String> {
 }
 
 fn in_words(error: impl Display) -> String {
-    format!("Nothing was saved: {error}")
+    text!("nothing-was-saved", error = error.to_string())
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Walks: what a person types of one, and what comes of it.
 
 use crate::book::{Foray, Sighting, parted};
+use crate::wording::text;
 use jiff::civil::Date;
 
 /// A walk or a sighting, as typed.
@@ -33,11 +34,11 @@ impl WalkForm {
     pub fn why_no_walk(&self) -> Option<&'static str> {
         let people = self.people.trim();
         if self.date.trim().is_empty() || self.place.trim().is_empty() {
-            Some("Type date and place first")
+            Some(text!("type-date-and-place-first"))
         } else if self.date.trim().parse::<Date>().is_err() {
-            Some("The date is written as year-month-day, such as 2026-10-04")
+            Some(text!("the-date-is-written-as-year"))
         } else if !people.is_empty() && people.parse::<u32>().is_err() {
-            Some("How many walked is a whole number, such as 7")
+            Some(text!("how-many-walked-is-a-whole"))
         } else {
             None
         }
@@ -46,7 +47,7 @@ impl WalkForm {
     /// Why nothing can be added to a checklist; `None` when something can.
     #[must_use]
     pub fn why_no_sighting(&self) -> Option<&'static str> {
-        (parted(&self.name).0.is_empty()).then_some("Type a name first")
+        (parted(&self.name).0.is_empty()).then_some(text!("type-a-name-first"))
     }
 
     /// The walk that was typed.

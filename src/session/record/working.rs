@@ -10,7 +10,8 @@ use super::{BookCommand, Comparison, OpenBook, Record, Sent, pooled_in_words, to
 use crate::Measurement;
 use crate::book::{Attached, BookCard, Voucher, is_book};
 use crate::export::json;
-use crate::session::{Results, ScaleWay, Session, StepStanding, Tone};
+use crate::session::{ScaleWay, Session, StepStanding, Tone, Work};
+use crate::wording::text;
 use jiff::ZonedDateTime;
 use serde_json::{Map, Value};
 use std::path::PathBuf;
@@ -39,11 +40,7 @@ impl Session {
             Some(folder) if is_book(&folder) => self.work_on_book(BookCommand::Open(folder)),
             Some(folder) => self.notify(
                 Tone::Trouble,
-                format!(
-                    "The book that was open last is not in {} any more. Open it from where it is now, \
-                     in step 5, Record",
-                    folder.display()
-                ),
+                text!("the-book-that-was-open-last", folder = folder.display()),
             ),
             None => {}
         }
@@ -74,7 +71,7 @@ impl Session {
     pub fn why_not_book(&self) -> Option<&'static str> {
         self.record
             .is_busy()
-            .then_some("Wait until the book is written or read")
+            .then_some(text!("wait-until-the-book-is-written"))
     }
 
     /// Why the voucher cannot be saved now; `None` when it can.
@@ -82,8 +79,8 @@ impl Session {
     pub fn why_not_save_voucher(&self) -> Option<&'static str> {
         let form = self.record.form.as_ref();
         self.why_not_book().or_else(|| match form {
-            None => Some("Pick a voucher or make a new one"),
-            Some(form) if !form.is_new() && !form.is_changed() => Some("It is saved"),
+            None => Some(text!("pick-a-voucher-or-make-a")),
+            Some(form) if !form.is_new() && !form.is_changed() => Some(text!("it-is-saved")),
             Some(_) => None,
         })
     }
@@ -92,32 +89,44 @@ impl Session {
     #[must_use]
     pub fn why_not_attach(&self) -> Option<&'static str> {
         if self.record.form.is_none() {
-            Some("Pick a voucher or make a new one")
+            Some(text!("pick-a-voucher-or-make-a"))
         } else {
             self.why_not_book().or_else(|| self.why_not_save())
         }
     }
 
+    /// The number of another voucher that has findings on the present photo already; a photo of two
+    /// specimens is a slip more often than not.
+    #[must_use]
+    pub fn attached_elsewhere(&self) -> Option<String> {
+        let photo = self.document.photo.as_ref()?;
+        let book = self.record.book()?;
+        let to = self.record.form.as_ref().map(Form::id);
+        let other = book.other_with_photo(&photo.sha256, to)?;
+        Some(other.catalog_number.clone())
+    }
+
     /// Does what a person wants with the book.
+    #[expect(clippy::too_many_lines, reason = "a few lines for each thing wanted")]
     pub(in crate::session) fn work_on_book(&mut self, command: BookCommand) {
         let record = &mut self.record;
         match command {
-            BookCommand::Open(folder) => self.ask("Opening the book", Errand::Open(folder)),
+            BookCommand::Open(folder) => self.ask(text!("opening-the-book"), Errand::Open(folder)),
             BookCommand::Make {
                 folder,
                 name,
                 numbers,
             } => {
                 let card = BookCard::new(name.trim(), numbers.trim());
-                self.ask("Making the book", Errand::Make(folder, card));
+                self.ask(text!("making-the-book"), Errand::Make(folder, card));
             }
             BookCommand::MakeDemo => {
                 record.makes_demo = true;
-                self.ask("Making the demo book", Errand::MakeDemo);
+                self.ask(text!("making-the-demo-book"), Errand::MakeDemo);
             }
             BookCommand::ReadAnew => {
                 if let Some(folder) = record.book().map(|book| book.folder().to_owned()) {
-                    self.ask("Reading the book anew", Errand::Open(folder));
+                    self.ask(text!("reading-the-book-anew"), Errand::Open(folder));
                 }
             }
             BookCommand::Find(typed) => {
@@ -165,6 +174,11 @@ impl Session {
                 }
                 record.propose_number();
             }
+            BookCommand::Detach(sha256) => {
+                if let Some(form) = &mut record.form {
+                    form.detach(&sha256);
+                }
+            }
             BookCommand::BlurPlace => {
                 if let Some(form) = &mut record.form {
                     form.blur_place();
@@ -175,25 +189,30 @@ impl Session {
             BookCommand::Attach { is_copied } => self.attach(is_copied),
             BookCommand::Settle(settling) => self.settle(settling),
             BookCommand::Compare => record.compares = true,
-            BookCommand::Check => self.ask("Checking the book", Errand::Check(today())),
+            BookCommand::Check => self.ask(text!("checking-the-book"), Errand::Check(today())),
             BookCommand::HideCheck => record.checked = None,
             BookCommand::Export { what, path, places } => self.export_book(what, path, places),
             BookCommand::PickWalk(id) => record.walk = Some(id),
             BookCommand::WriteWalk(form) => record.walk_form = form,
             BookCommand::AddWalk if record.walk_form.why_no_walk().is_none() => {
                 let walk = record.walk_form.walk();
-                self.ask("Saving the walk", Errand::AddWalk(walk));
+                self.ask(text!("saving-the-walk"), Errand::AddWalk(walk));
             }
             BookCommand::AddSighting if record.walk_form.why_no_sighting().is_none() => {
                 let seen = record.walk_form.sighting();
                 if let Some(id) = record.walk.clone() {
-                    self.ask("Saving the walk", Errand::See(id, seen));
+                    self.ask(text!("saving-the-walk"), Errand::See(id, seen));
                 }
             }
             BookCommand::AddWalk | BookCommand::AddSighting => {}
             BookCommand::OpenAgain(again) => {
-                self.open(again.path.clone());
+                self.open(&again.path.clone());
                 self.record.again = Some(again);
+                // The photo may be open already.
+                if self.work == Work::Idle {
+                    self.history.keep(self.document.clone());
+                    self.take_again();
+                }
             }
         }
         self.compare_anew();
@@ -213,14 +232,16 @@ impl Session {
             }
             Err(error) => self.notify(
                 Tone::Trouble,
-                format!("The book cannot be reached ({error}); close other programs and try again"),
+                text!("the-book-cannot-be-reached", error = error),
             ),
         }
     }
 
     /// Fetches what came of the book's errands.
-    pub(in crate::session) fn hear_of_book(&mut self) {
+    pub(in crate::session) fn hear_of_book(&mut self) -> bool {
+        let mut has_heard = false;
         while let Some(reply) = self.record.keeper.as_mut().and_then(Keeper::reply) {
+            has_heard = true;
             if !self.record.is_busy() {
                 self.record.doing = None;
             }
@@ -235,7 +256,7 @@ impl Session {
                 }
                 Reply::Checked(found) => self.record.checked = Some(found),
                 Reply::Exported { path, remarks } => {
-                    self.notify(Tone::Good, format!("Saved {}", path.display()));
+                    self.notify(Tone::Good, text!("saved-file", file = path.display()));
                     for remark in remarks {
                         self.notify(Tone::Trouble, remark);
                     }
@@ -250,6 +271,7 @@ impl Session {
             }
             self.compare_anew();
         }
+        has_heard
     }
 
     fn take_book(&mut self, mut book: Box<OpenBook>) {
@@ -268,6 +290,7 @@ impl Session {
                 record.pick(form.id());
             }
             record.propose_number();
+            self.go_on_with_voucher();
             return;
         }
         record.form = None;
@@ -278,6 +301,7 @@ impl Session {
             record.desk.book = record.book().map(|book| book.folder().to_owned());
             self.write_desk();
         }
+        self.go_on_with_voucher();
     }
 
     fn take_kept(&mut self, voucher: Voucher) {
@@ -297,13 +321,16 @@ impl Session {
             form.saved(voucher, &sent.form);
         }
         let Some(measurement) = sent.measurement else {
-            self.notify(Tone::Good, format!("Saved {number}"));
+            self.notify(Tone::Good, text!("saved-voucher", number = number));
             return;
         };
-        let is_present = |results: &Results| Arc::ptr_eq(&results.measurement, &measurement);
-        self.saved |= self.results.as_ref().is_some_and(is_present);
-        let together = pooled.map_or_else(String::new, |pooled| format!(". Now {pooled}"));
-        self.notify(Tone::Good, format!("Attached to {number}{together}"));
+        self.mark_saved(&measurement);
+        let together =
+            pooled.map_or_else(String::new, |pooled| text!("pooled-now", pooled = pooled));
+        self.notify(
+            Tone::Good,
+            text!("attached-to-voucher", number = number, together = together),
+        );
     }
 
     fn take_conflict(&mut self, mine: Voucher, theirs: Map<String, Value>) {
@@ -323,11 +350,7 @@ impl Session {
             return;
         };
         if !self.record.complaints().is_empty() {
-            self.notify(
-                Tone::Trouble,
-                "Mend the fields that are marked in the voucher. Nothing was saved yet, and what you \
-                 typed is still there",
-            );
+            self.notify(Tone::Trouble, text!("mend-the-fields-that-are-marked"));
             return;
         }
         let Ok(voucher) = form.voucher(&today()) else {
@@ -350,7 +373,7 @@ impl Session {
             findings: findings.map(Box::new),
         };
         self.record.sent = Some(Sent { form, measurement });
-        self.ask("Saving the voucher", errand);
+        self.ask(text!("saving-the-voucher"), errand);
     }
 
     fn attach(&mut self, is_copied: bool) {
@@ -377,6 +400,29 @@ impl Session {
         self.send_voucher(Some((measurement, measured)));
     }
 
+    /// Attaches the findings on a photo of the strip to a voucher.
+    pub(in crate::session) fn attach_frame(&mut self, frame: usize, id: String, is_copied: bool) {
+        if self.would_lose_voucher(&BookCommand::Pick(id.clone())) {
+            let text = text!("save-the-voucher-that-is-being");
+            self.notify(Tone::Trouble, text);
+            return;
+        }
+        self.go_to_frame(frame);
+        if let Some(why_not) = self.why_not_save() {
+            self.notify(Tone::Trouble, text!("nothing-was-attached", why = why_not));
+            return;
+        }
+        self.work_on_book(BookCommand::Pick(id));
+        if let Some(number) = self.attached_elsewhere() {
+            self.notify(
+                Tone::Trouble,
+                text!("nothing-was-attached-photo-belongs", number = number),
+            );
+            return;
+        }
+        self.attach(is_copied);
+    }
+
     fn settle(&mut self, settling: Settling) {
         let Some(conflict) = self.record.conflict.take() else {
             return;
@@ -388,10 +434,9 @@ impl Session {
         let Some(theirs) = conflict.versions.theirs() else {
             self.notify(
                 Tone::Trouble,
-                format!(
-                    "The file of {} is damaged on the disk. Mend it in a text editor, or take it from \
-                     a copy of the book; what you typed is still here",
-                    conflict.number()
+                text!(
+                    "the-file-of-a-voucher-is-damaged",
+                    number = conflict.number()
                 ),
             );
             return;
@@ -413,10 +458,7 @@ impl Session {
             together.map(|voucher| Form::changed(theirs, voucher))
         };
         let Some(form) = form else {
-            self.notify(
-                Tone::Trouble,
-                "The two could not be put together; what you typed is still here. Read the book anew",
-            );
+            self.notify(Tone::Trouble, text!("the-two-could-not-be-put"));
             return;
         };
         let voucher = form.rest().clone();
@@ -428,10 +470,7 @@ impl Session {
         if let Some(file) = &self.record.desk_file
             && let Err(error) = self.record.desk.write(file)
         {
-            let text = format!(
-                "Which book is open could not be written down for the next start ({error}); open it \
-                 by hand then"
-            );
+            let text = text!("which-book-is-open-could-not", error = error);
             self.notify(Tone::Trouble, text);
         }
     }
@@ -455,32 +494,34 @@ impl Session {
     /// How the last step stands.
     pub(in crate::session) fn record_state(&self) -> (StepStanding, String) {
         use StepStanding::{Done, Later, NeedsYou, Working};
-        let of_book = self.record.book().map(|book| match book.count() {
-            1 => format!("{}, one voucher", book.name()),
-            n => format!("{}, {n} vouchers", book.name()),
+        let of_book = self.record.book().map(|book| {
+            text!(
+                "book-and-vouchers",
+                book = book.name(),
+                count = book.count()
+            )
         });
         if let Some(doing) = self.record.doing {
-            return (Working("working"), doing.to_owned());
+            return (Working(text!("working")), doing.to_owned());
         }
         if self.has_unsaved_voucher() {
-            return (NeedsYou, "The voucher is not saved yet".to_owned());
+            return (NeedsYou, text!("the-voucher-is-not-saved-yet").to_owned());
         }
         match (self.document.photo.is_some(), self.why_not_save().is_some()) {
             (false, _) => (
                 Later,
-                of_book.unwrap_or_else(|| "Keep the findings".to_owned()),
+                of_book.unwrap_or_else(|| text!("keep-the-findings").to_owned()),
             ),
             (true, true) => (
                 Later,
-                of_book.unwrap_or_else(|| "Keep the findings once they are there".to_owned()),
+                of_book.unwrap_or_else(|| text!("keep-the-findings-once-they-are").to_owned()),
             ),
-            (true, false) if self.saved => {
-                (Done, "Saved. Save more, or open the next photo".to_owned())
-            }
-            (true, false) if of_book.is_some() => {
-                (NeedsYou, "Attach the findings to a voucher".to_owned())
-            }
-            (true, false) => (NeedsYou, "Save the findings to keep them".to_owned()),
+            (true, false) if self.saved => (Done, text!("saved-save-more-or-open-the").to_owned()),
+            (true, false) if of_book.is_some() => (
+                NeedsYou,
+                text!("attach-the-findings-to-a-voucher").to_owned(),
+            ),
+            (true, false) => (NeedsYou, text!("save-the-findings-to-keep-them").to_owned()),
         }
     }
 }
