@@ -58,6 +58,7 @@ fn written() -> (Value, Value) {
     };
     let link = PhotoLink {
         path: "photos/a.jpg".to_owned(),
+        copy_sha256: Some("cd".repeat(32)),
         sha256,
         ..PhotoLink::default()
     };

@@ -1,15 +1,22 @@
 //! Programs that are killed while they write, and two that write in one book at once. The moments at which
 //! they are killed are spread over the time that an undisturbed run takes.
 
+use poreline::area::Outline;
+use poreline::geometry::Rect;
+use poreline::session::{Command as Act, Session};
 use rand::RngExt as _;
 use rand::SeedableRng as _;
 use rand_pcg::Pcg64;
 use serde_json::Value;
+use std::env;
 use std::fs;
-use std::path::Path;
-use std::process::{Command, Output, Stdio};
+use std::io::{BufRead as _, BufReader, Write as _};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Output, Stdio};
+use std::sync::Arc;
+use std::sync::mpsc::{Receiver, channel};
 use std::thread;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 use tempfile::TempDir;
 
 fn poreline(folder: &Path, typed: &[&str]) -> Command {
@@ -169,9 +176,7 @@ fn exported_files_are_whole_or_as_they_were() {
     }
 }
 
-#[test]
-fn findings_of_a_photo_are_whole_or_not_there() {
-    let folder = tempfile::tempdir().expect("a folder");
+fn photo_in(folder: &Path) -> PathBuf {
     let photo = image::RgbImage::from_fn(480, 360, |x, y| {
         let (dx, dy) = ((x % 16) as f32 - 7.5, (y % 16) as f32 - 7.5);
         image::Rgb(if dx.hypot(dy) < 5.0 {
@@ -180,7 +185,15 @@ fn findings_of_a_photo_are_whole_or_not_there() {
             [200; 3]
         })
     });
-    photo.save(folder.path().join("a.png")).expect("a photo");
+    let path = folder.join("a.png");
+    photo.save(&path).expect("a photo");
+    path
+}
+
+#[test]
+fn findings_of_a_photo_are_whole_or_not_there() {
+    let folder = tempfile::tempdir().expect("a folder");
+    photo_in(folder.path());
     let outputs = ["a.csv", "a-overlay.png"];
     let mut whole: [Option<Vec<u8>>; 2] = [None, None];
     killed(
@@ -242,4 +255,164 @@ fn two_that_write_in_one_book_lose_nothing_of_each_other() {
     let last = voucher(&folder);
     assert_eq!(habitat(&last), 2 * EACH);
     assert_eq!(last["revision"], 2 * EACH + 1);
+}
+
+/// Between two acts: a person is no quicker.
+const BETWEEN_ACTS: Duration = Duration::from_millis(100);
+
+/// A session that keeps itself safe in a folder.
+fn session(safe: &Path) -> (Session, Receiver<()>) {
+    let (bell, rung) = channel();
+    let wake = Arc::new(move || {
+        let _ = bell.send(());
+    });
+    let mut session = Session::new(wake).expect("a thread");
+    session.keep_safe_in(safe);
+    (session, rung)
+}
+
+fn wait(session: &mut Session, rung: &Receiver<()>) {
+    session.poll();
+    while session.is_busy() {
+        rung.recv_timeout(Duration::from_mins(1))
+            .expect("an answer");
+        session.poll();
+    }
+}
+
+/// Draws one area after the other and tells the number of each, until it is killed.
+#[test]
+#[ignore = "never ends: another test starts it, and kills it"]
+fn acts_without_end() {
+    let told = |name: &str| env::var_os(name).map(PathBuf::from);
+    let (Some(photo), Some(safe)) = (told("PORELINE_ACTS_ON"), told("PORELINE_SAFE_IN")) else {
+        return;
+    };
+    let (mut session, rung) = session(&safe);
+    session.apply(Act::Open(photo));
+    wait(&mut session, &rung);
+    for act in 1_u32.. {
+        session.apply(Act::SetOutline(Outline::Rectangle(Rect {
+            x: 10.0,
+            y: 10.0,
+            width: 100.0 + f64::from(act),
+            height: 300.0,
+        })));
+        println!("\nact {act}");
+        std::io::stdout().flush().expect("somebody listens");
+        thread::sleep(BETWEEN_ACTS);
+        session.poll();
+    }
+}
+
+fn acting(photo: &Path, safe: &Path) -> Child {
+    Command::new(env::current_exe().expect("this program"))
+        .args(["--ignored", "--exact", "--nocapture", "acts_without_end"])
+        .env("PORELINE_ACTS_ON", photo)
+        .env("PORELINE_SAFE_IN", safe)
+        .stdout(Stdio::piped())
+        .stderr(Stdio::null())
+        .spawn()
+        .expect("it starts")
+}
+
+#[test]
+fn a_window_that_is_killed_loses_one_act_at_most() {
+    const TIMES: usize = 40;
+    let folder = tempfile::tempdir().expect("a folder");
+    let (photo, safe) = (photo_in(folder.path()), folder.path().join("safe"));
+    let mut draw = Pcg64::seed_from_u64(6);
+    for time in 0..TIMES {
+        let mut child = acting(&photo, &safe);
+        let mut acts = BufReader::new(child.stdout.take().expect("its words"))
+            .lines()
+            .map_while(Result::ok)
+            .filter_map(|line| line.strip_prefix("act ")?.parse::<u32>().ok());
+        let wanted = draw.random_range(1..4);
+        let mut last = acts.nth(wanted - 1).expect("it acts");
+        thread::sleep(BETWEEN_ACTS.mul_f64(draw.random_range(0.0..1.0)));
+        child.kill().expect("killed");
+        child.wait().expect("it ended");
+        last = acts.last().unwrap_or(last);
+
+        let (mut session, rung) = session(&safe);
+        assert_eq!(session.leftovers(), ["a.png"], "killed {time} times before");
+        session.apply(Act::SettleLeftovers(true));
+        wait(&mut session, &rung);
+        let kept = match &session.document().area.outline {
+            Outline::Rectangle(rect) => rect.width - 100.0,
+            _ => 0.0,
+        };
+        assert!(
+            kept >= f64::from(last) - 1.0 && kept <= f64::from(last) + 1.0,
+            "killed at act {last}, and act {kept} was kept"
+        );
+    }
+}
+
+/// A file system of its own, as small as is asked for: Linux lets a person make one in a namespace of
+/// their own, where the administrator has not forbidden it.
+#[cfg(target_os = "linux")]
+#[test]
+fn a_full_disk_is_told_and_the_book_is_as_it_was() {
+    const STEPS: &str = r#"
+        mkdir small && mount -t tmpfs -o size=320k tmpfs small || exit 99
+        cp -r fen small/fen
+        head -c 1000000 /dev/zero > small/filling 2> filled
+        "$0" book set small/fen AF-0001 habitat=7 2> told-setting; echo $? > code-setting
+        "$0" book add small/fen --set habitat=8 2> told-adding; echo $? > code-adding
+        "$0" book export small/fen --csv small/fen.csv 2> told-exporting; echo $? > code-exporting
+        cp -r small full
+        rm small/filling
+        "$0" book set small/fen AF-0001 habitat=9 || exit 98
+        cp -r small/fen later
+    "#;
+    let folder = book();
+    let before = voucher(&folder);
+    let done = Command::new("unshare")
+        .args(["--user", "--map-root-user", "--mount", "sh", "-c", STEPS])
+        .arg(env!("CARGO_BIN_EXE_poreline"))
+        .current_dir(folder.path())
+        .env("HOME", folder.path())
+        .output();
+    let Ok(done) = done.inspect_err(|error| println!("not tried: {error}")) else {
+        return;
+    };
+    let read = |name: String| fs::read_to_string(folder.path().join(name)).unwrap_or_default();
+    if read("filled".to_owned()).is_empty() {
+        println!("not tried: no small file system could be made here");
+        return;
+    }
+    assert!(
+        done.status.success(),
+        "{}",
+        String::from_utf8_lossy(&done.stderr)
+    );
+    for (doing, file) in [
+        ("setting", "small/fen"),
+        ("adding", "small/fen"),
+        ("exporting", "small/fen.csv"),
+    ] {
+        let told = read(format!("told-{doing}"));
+        assert_ne!(read(format!("code-{doing}")).trim(), "0", "{doing}");
+        assert!(told.contains(file), "{doing}: {told}");
+    }
+    let shown = |book: &str| -> Value {
+        let text = printed(folder.path(), &["book", "show", book, "AF-0001", "--json"]);
+        serde_json::from_str(&text).expect("a voucher")
+    };
+    assert_eq!(shown("full/fen"), before);
+    let names = |of: &str| -> Vec<_> {
+        let entries = fs::read_dir(folder.path().join(of)).expect("a folder");
+        entries
+            .map(|entry| entry.expect("an entry").file_name())
+            .collect()
+    };
+    assert_eq!(
+        names("full/fen/vouchers").len(),
+        1,
+        "nothing half written stays"
+    );
+    assert!(!folder.path().join("full/fen.csv").exists());
+    assert_eq!(habitat(&shown("later")), 9);
 }

@@ -1,17 +1,24 @@
 //! How much memory photos in work may take together, and waiting until there is room.
 
 use crate::photo::Glance;
+use crate::segmentation::PX_PER_SPACING;
 use std::sync::{Condvar, Mutex, PoisonError};
 use sysinfo::System;
 
-/// Bytes that measuring takes at its peak for each pixel of the photo, where pores lie
-/// 15 px apart or more, as photos are to be taken. Finer ones are enlarged before they are looked at and
-/// take more, which nobody knows before they are decoded. What was measured stands in
-/// `docs/a-folder-at-a-time.md`.
-pub const BYTES_PER_PIXEL: u64 = 136;
+/// Bytes that measuring takes for each pixel of the photo, as it was decoded and as linear light. What was
+/// measured stands in `docs/a-folder-at-a-time.md`.
+const BYTES_PER_PIXEL: f64 = 12.0;
+
+/// Bytes that it takes at its peak for each pixel of the frame, in which every spacing has the same number of
+/// pixels.
+const BYTES_PER_FRAME_PIXEL: f64 = 64.0;
+
+/// From pore to pore, px: no photo that is taken as it should be has less. What finer ones need is known
+/// once they are decoded.
+const USUAL_SPACING_PX: f64 = 15.0;
 
 /// What measuring takes whatever the photo's size: tables, outlines, text.
-pub const BYTES_PER_PHOTO: u64 = 48 << 20;
+const BYTES_PER_PHOTO: u64 = 48 << 20;
 
 /// What may be taken where nobody knows how much there is, bytes.
 const UNTOLD: u64 = 1 << 30;
@@ -87,11 +94,26 @@ impl Drop for Room<'_> {
     }
 }
 
-/// How many bytes measuring a photo takes at most, told before it is decoded.
+/// How many bytes measuring a photo takes at most, told before it is decoded: unless its pores are finer than
+/// they should be.
 #[must_use]
-pub fn needed(photo: &Glance, (width, height): (u32, u32)) -> u64 {
-    let pixels = u64::from(width) * u64::from(height);
-    BYTES_PER_PHOTO + photo.bytes + pixels * BYTES_PER_PIXEL
+pub fn needed(photo: &Glance, size: (u32, u32)) -> u64 {
+    needed_at(photo, size, USUAL_SPACING_PX)
+}
+
+/// The same once it is known how many px lie from pore to pore.
+#[must_use]
+pub fn needed_at(photo: &Glance, (width, height): (u32, u32), spacing_px: f64) -> u64 {
+    let enlarged = (PX_PER_SPACING / spacing_px).powi(2);
+    let per_pixel = BYTES_PER_PIXEL + BYTES_PER_FRAME_PIXEL * enlarged;
+    let pixels = f64::from(width) * f64::from(height);
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "bytes, far below 2⁵²"
+    )]
+    let for_pixels = (pixels * per_pixel) as u64;
+    BYTES_PER_PHOTO + photo.bytes + for_pixels
 }
 
 /// Half of the memory that this machine has, or that the program may use of it, bytes; a little where the

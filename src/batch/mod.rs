@@ -33,9 +33,7 @@ pub use groups::{Grouping, GroupingError};
 pub use into_book::{Entered, Entering, EnteringError};
 pub use join::{JoinError, join};
 pub use list::{Closed, ListError, Listed, Listing, NoPart, Part};
-pub use memory::{
-    BYTES_PER_PHOTO, BYTES_PER_PIXEL, Budget, Room, TooMuch, half_of_the_machine, needed,
-};
+pub use memory::{Budget, Room, TooMuch, half_of_the_machine};
 pub use pace::Pace;
 pub use record::{Key, Record, Trouble};
 pub use results::{Results, ResultsError, Unfinished};

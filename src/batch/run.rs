@@ -3,15 +3,18 @@
 use super::derive::in_one;
 use super::glances::Glances;
 use super::list::{Listed, Listing, Part};
-use super::memory::{Budget, needed};
+use super::memory::{Budget, needed, needed_at};
 use super::no_photo::{state_of, tells_of_the_bytes};
 use super::record::{Key, Record, Trouble};
 use super::results::{Results, ResultsError};
 use super::run_list::{Extras, RunList, Seen, State};
+use crate::area::Area;
 use crate::basis::Basis;
 use crate::export::{json, overlay, pore_table, preview};
+use crate::geometry::Rect;
 use crate::photo::{self, Glance, Photo, sha256};
 use crate::progress::Progress;
+use crate::segmentation::{MOTTLING, ring};
 use crate::settings::{Measured, NotMeasured, Settings, photo_cause_and_remedy};
 use std::io;
 use std::num::NonZeroUsize;
@@ -294,27 +297,43 @@ impl Work<'_> {
                 return Ok((key, record));
             }
         };
-        let _room = self
-            .budget
-            .wait_for(needed(glance, size))
-            .map_err(|error| Unkept::Failed(split(&error.to_string())))?;
-        let measured = catch_unwind(AssertUnwindSafe(|| self.measured(&file.path, key)));
-        measured.unwrap_or_else(|_| {
-            Err(Unkept::Failed(Trouble {
-                cause: "measuring it broke off, which is a fault of Poreline".to_owned(),
-                remedy: "please report it, with the photo".to_owned(),
-            }))
-        })
+        let mut bytes = needed(glance, size);
+        loop {
+            let _room = self
+                .budget
+                .wait_for(bytes)
+                .map_err(|error| Unkept::Failed(split(&error.to_string())))?;
+            let measured = || self.measured(&file.path, glance, key.clone(), bytes);
+            match catch_unwind(AssertUnwindSafe(measured)) {
+                // All is given back before more is waited for, so that no two wait for each other.
+                Ok(Ok(Measuring::Finer { needed })) => bytes = needed,
+                Ok(Ok(Measuring::Done(key, record))) => return Ok((key, *record)),
+                Ok(Err(unkept)) => return Err(unkept),
+                Err(_) => {
+                    return Err(Unkept::Failed(Trouble {
+                        cause: "measuring it broke off, which is a fault of Poreline".to_owned(),
+                        remedy: "please report it, with the photo".to_owned(),
+                    }));
+                }
+            }
+        }
     }
 
-    fn measured(&self, path: &Path, mut key: Key) -> Result<(Key, Record), Unkept> {
+    /// Measures a photo with so many bytes of memory.
+    fn measured(
+        &self,
+        path: &Path,
+        glance: &Glance,
+        mut key: Key,
+        bytes: u64,
+    ) -> Result<Measuring, Unkept> {
         let photo = match photo::open(path) {
             Ok(photo) => photo,
             Err(error) => {
                 let trouble = trouble(photo_cause_and_remedy(&error));
                 return if tells_of_the_bytes(&error) {
                     let record = Record::failed(&key, trouble);
-                    Ok((key, record))
+                    Ok(Measuring::Done(key, Box::new(record)))
                 } else {
                     Err(Unkept::Failed(trouble))
                 };
@@ -324,7 +343,17 @@ impl Work<'_> {
         let tell = |_| {};
         let progress = Progress::new(self.stop, &tell);
         let settings = self.batch.settings;
-        let measured = settings.basis(&photo, &progress).and_then(|basis| {
+        let basis = match settings.basis(&photo, &progress) {
+            Ok(basis) => {
+                let needed = needed_by(basis.picture(&photo), glance);
+                if needed > bytes {
+                    return Ok(Measuring::Finer { needed });
+                }
+                Ok(basis)
+            }
+            Err(error) => Err(error),
+        };
+        let measured = basis.and_then(|basis| {
             let measured = settings.measure_by(&photo, &basis, &progress)?;
             Ok((basis, measured))
         });
@@ -333,7 +362,7 @@ impl Work<'_> {
             Err(error) if error.is_cancelled() => return Err(Unkept::Run(RunError::Stopped)),
             Err(error) => Record::failed(&key, trouble(error.cause_and_remedy())),
         };
-        Ok((key, record))
+        Ok(Measuring::Done(key, Box::new(record)))
     }
 
     /// The findings, and what is made beside them.
@@ -377,6 +406,27 @@ impl Work<'_> {
             blur_px,
         ))
     }
+}
+
+/// How many bytes a picture takes by the spacing that its spectrum tells.
+fn needed_by(picture: &Photo, glance: &Glance) -> u64 {
+    let size = picture.light.dimensions();
+    let whole = Rect::of_size(size.0, size.1);
+    let spacing_px = ring(&picture.light, &Area::default(), whole)
+        .filter(|ring| ring.modulation >= MOTTLING)
+        .map_or(f64::INFINITY, |ring| ring.spacing_px);
+    needed_at(glance, size, spacing_px)
+}
+
+/// How far measuring a photo came.
+enum Measuring {
+    /// There is something to be kept of it.
+    Done(Key, Box<Record>),
+    /// Its pores are so fine that it takes more memory than it was let in for.
+    Finer {
+        /// Bytes.
+        needed: u64,
+    },
 }
 
 /// Why nothing is kept of a photo.

@@ -358,15 +358,16 @@ impl View {
         let mut seen = gaussian::blur(&cover, look.blur);
         let mut depth = surface.clone();
         let mut speed = Light::new(surface.width(), surface.height());
-        for _ in 0..rounds {
-            let relief = if learning {
+        for round in 1..=rounds {
+            if learning {
                 let fields = Fields::of(&cover).blurred(look.blur);
                 look = self.levels_given(&seen, &fields, look);
-                fields.sum(look)
-            } else {
-                gaussian::blur(&relief_on(&cover, look), look.blur)
-            };
-            depth = self.depth_in(look, Some(&relief));
+                depth = self.depth_in(look, Some(&fields.sum(look)));
+            } else if round.is_power_of_two() {
+                // Outlines move less and less, and relief is wide: it need not follow each of their steps.
+                let relief = gaussian::blur(&relief_on(&cover, look), look.blur);
+                depth = self.depth_in(look, Some(&relief));
+            }
             let lack = lack(&depth, &seen, self.smoothing_under(look.blur));
             for ((level, speed), lack) in surface.iter_mut().zip(speed.iter_mut()).zip(lack.iter())
             {
