@@ -1,5 +1,9 @@
 //! The part of the surface to measure: an outline minus what is left out.
 
+mod rows;
+
+pub use rows::{Row, Rows};
+
 use crate::geometry::{Point, Polygon, Rect};
 use serde::{Deserialize, Serialize};
 
@@ -156,6 +160,17 @@ pub enum Outline {
     Polygon(Polygon),
 }
 
+impl Outline {
+    /// Whether a place on the photo lies in it.
+    fn contains(&self, p: Point) -> bool {
+        match self {
+            Self::WholePhoto => true,
+            Self::Rectangle(rect) => rect.contains(p),
+            Self::Polygon(polygon) => polygon.contains(p),
+        }
+    }
+}
+
 /// The area to measure. Parts that lie off the photo do not count.
 #[derive(Debug, Clone, PartialEq, Default, Serialize, Deserialize)]
 pub struct Area {
@@ -177,12 +192,8 @@ impl Area {
     /// Whether a place on a photo of the given size belongs to the area.
     #[must_use]
     pub fn contains(&self, p: Point, photo: Rect) -> bool {
-        let inside = match &self.outline {
-            Outline::WholePhoto => true,
-            Outline::Rectangle(rect) => rect.contains(p),
-            Outline::Polygon(polygon) => polygon.contains(p),
-        };
-        inside && photo.contains(p) && !self.left_out.iter().any(|hole| hole.contains(p))
+        let is_left_out = || self.left_out.iter().any(|hole| hole.contains(p));
+        self.outline.contains(p) && photo.contains(p) && !is_left_out()
     }
 
     /// The area without a band `guard_px` wide about every part that [cuts](LeftOut::cuts) pores. In
@@ -241,33 +252,14 @@ impl Area {
         let Ok(bounds) = self.bounds(clip) else {
             return size;
         };
-        let whole = Self {
-            outline: self.outline.clone(),
-            left_out: Vec::new(),
-        };
+        let all = Rows::of(self, bounds, |_| true);
         let rows = (4.0 * bounds.height).ceil();
         let height = bounds.height / rows;
         let mut row = 0.5;
         while row < rows {
-            let y = bounds.y + row * height;
-            let mut breaks = vec![bounds.x, bounds.x + bounds.width];
-            if let Outline::Polygon(polygon) = &self.outline {
-                breaks.extend(polygon.crossings_of_row(y));
-            }
-            for hole in &self.left_out {
-                breaks.extend(hole.outline.crossings_of_row(y));
-            }
-            breaks.retain(|x| (bounds.x..=bounds.x + bounds.width).contains(x));
-            breaks.sort_by(f64::total_cmp);
-            for (from, to) in breaks.iter().zip(&breaks[1..]) {
-                let middle = Point::new(f64::midpoint(*from, *to), y);
-                let part = (to - from) * height;
-                if self.contains(middle, bounds) {
-                    size.measured_px2 += part;
-                } else if whole.contains(middle, bounds) {
-                    size.left_out_px2 += part;
-                }
-            }
+            let (inside, left_out) = all.at(bounds.y + row * height).lengths_px();
+            size.measured_px2 += (inside - left_out) * height;
+            size.left_out_px2 += left_out * height;
             row += 1.0;
         }
         size

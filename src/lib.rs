@@ -61,7 +61,7 @@ pub mod units;
 pub mod usable;
 pub mod wording;
 
-use area::{Area, AreaError};
+use area::{Area, AreaError, Rows};
 use colour::{Colour, Tissue, White};
 use corrections::Corrections;
 use findings::{Applied, Findings, Quality, Traced};
@@ -193,6 +193,7 @@ pub fn trace_corrected(
         .map(|(phase, found)| segmentation.model(phase, found));
     let counting = photo.bounds().shrunk(segmentation.spacing_px);
     let guarded = area.guarded(segmentation.spacing_px);
+    let counted = Rows::of(&guarded, counting, |_| true);
     let regions = match (&model, &found) {
         (Some(model), Some(found)) => pores::trace(
             model,
@@ -201,7 +202,7 @@ pub fn trace_corrected(
             &segmentation.seen,
             area,
             photo.bounds(),
-            |centroid| guarded.contains(centroid, counting),
+            |centroid| counted.hold(centroid),
         ),
         _ => Vec::new(),
     };

@@ -60,7 +60,6 @@ fn written() -> (Value, Value) {
         path: "photos/a.jpg".to_owned(),
         copy_sha256: Some("cd".repeat(32)),
         sha256,
-        ..PhotoLink::default()
     };
     voucher.attach(link, findings);
     book.add_voucher(voucher).expect("added");

@@ -5,7 +5,7 @@ use super::{
     AreaFacts, CorrectionFacts, DiameterFacts, Estimate, Findings, GillFindings, LeftOutFacts,
     MazeFindings, PhotoFacts, PoreFindings, Quality, ToothFindings, notes,
 };
-use crate::area::{Area, Reason};
+use crate::area::{Area, Reason, Rows};
 use crate::colour::{Colour, Tissue};
 use crate::corrections::Corrections;
 use crate::geometry::{Point, Rect};
@@ -87,6 +87,8 @@ struct Context<'a> {
     traced: &'a Traced,
     scale: Scale,
     area_px2: f64,
+    /// Where centroids count.
+    counted_in: Rows<'a>,
 }
 
 /// Findings from what was seen and a scale.
@@ -104,6 +106,7 @@ pub fn assemble(photo: &Photo, area: &Area, traced: &Traced, scale: Scale) -> Fi
         traced,
         scale,
         area_px2: size.measured_px2,
+        counted_in: Rows::of(&traced.guarded, traced.counting, |_| true),
     };
     let mut findings = Findings {
         photo: PhotoFacts {
@@ -220,7 +223,7 @@ impl Context<'_> {
     }
 
     fn counts(&self, p: Point) -> bool {
-        self.traced.guarded.contains(p, self.traced.counting)
+        self.counted_in.hold(p)
     }
 
     /// Adds what no amount of pores averages down, the relative uncertainties of the scale and of the
@@ -278,6 +281,7 @@ impl Context<'_> {
     /// Whole regions with their edge weights.
     fn weighted(&self) -> Vec<(&Pore, f64)> {
         let bounds = self.area.bounds(self.photo).unwrap_or(self.photo);
+        let in_area = Rows::of(self.area, self.photo, |_| true);
         let places: Vec<Place> = (0..PLACES * PLACES)
             .map(|k| {
                 let at = |i: u32| (f64::from(i) + 0.5) / f64::from(PLACES);
@@ -286,7 +290,7 @@ impl Context<'_> {
                     bounds.y + bounds.height * at(k / PLACES),
                 )
             })
-            .filter(|p| self.area.contains(*p, self.photo))
+            .filter(|p| in_area.hold(*p))
             .map(|at| Place {
                 at,
                 clear_px: self.area.distance_to_cuts(at),
@@ -457,15 +461,7 @@ impl Context<'_> {
 
     /// Which frame pixels lie in the counting area.
     fn mask(&self) -> Vec<bool> {
-        let frame = &self.traced.segmentation.frame;
-        let (width, height) = frame.size();
-        (0..width * height)
-            .map(|pixel| {
-                #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
-                let p = Point::new((pixel % width) as f64 + 0.5, (pixel / width) as f64 + 0.5);
-                self.counts(frame.photo_from_frame(p))
-            })
-            .collect()
+        self.traced.segmentation.frame.centres_in(&self.counted_in)
     }
 
     fn void_fraction(&self, model: &Model) -> f64 {

@@ -8,6 +8,7 @@ mod polygon;
 mod simplify;
 
 pub use moments::{Ellipse, Moments};
+pub(crate) use polygon::crossing_of_row;
 pub use polygon::{Feret, Polygon};
 
 use serde::{Deserialize, Serialize};

@@ -19,6 +19,13 @@ pub struct Feret {
     pub max: f64,
 }
 
+/// Where the horizontal line at `y` crosses the side from `a` to `b`. Of both ends that lie on it, only one
+/// counts.
+pub(crate) fn crossing_of_row(a: Point, b: Point, y: f64) -> Option<f64> {
+    let crosses = (a.y > y) != (b.y > y);
+    crosses.then(|| (b.x - a.x) * (y - a.y) / (b.y - a.y) + a.x)
+}
+
 impl Polygon {
     /// A polygon through the vertices in order.
     #[must_use]
@@ -33,7 +40,7 @@ impl Polygon {
     }
 
     /// Pairs of neighbouring vertices, the closing edge included.
-    fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
+    pub(crate) fn edges(&self) -> impl Iterator<Item = (Point, Point)> + '_ {
         let next = self.vertices.iter().cycle().skip(1);
         self.vertices.iter().copied().zip(next.copied())
     }
@@ -140,8 +147,7 @@ impl Polygon {
     /// Where the horizontal line at `y` crosses the outline, unsorted.
     pub(crate) fn crossings_of_row(&self, y: f64) -> impl Iterator<Item = f64> + '_ {
         self.edges()
-            .filter(move |(a, b)| (a.y > y) != (b.y > y))
-            .map(move |(a, b)| (b.x - a.x) * (y - a.y) / (b.y - a.y) + a.x)
+            .filter_map(move |(a, b)| crossing_of_row(a, b, y))
     }
 
     /// The smallest upright rectangle around it.
@@ -200,8 +206,12 @@ impl Polygon {
         let max = hull
             .vertices
             .iter()
-            .flat_map(|a| hull.vertices.iter().map(move |b| a.distance(*b)))
-            .fold(0.0, f64::max);
+            .flat_map(|a| {
+                let square = |b: &Point| (a.x - b.x).powi(2) + (a.y - b.y).powi(2);
+                hull.vertices.iter().map(square)
+            })
+            .fold(0.0, f64::max)
+            .sqrt();
         // The narrowest caliper always rests on an edge of the hull (Freeman & Shapira 1975).
         let min = hull
             .edges()

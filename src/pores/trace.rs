@@ -1,9 +1,10 @@
 //! From a fitted model to regions: one outline and one set of measures for each basin.
 
 use super::Pore;
-use crate::area::Area;
+use crate::area::{Area, Rows};
 use crate::geometry::{Moments, Point, Polygon, Rect};
 use crate::segmentation::{Basins, Corrected, Frame, Model, SHALLOWEST, SPECK};
+use rayon::prelude::*;
 
 /// Regions above this many times the median area are no pores.
 const OVERSIZED: f64 = 10.0;
@@ -66,7 +67,7 @@ pub fn trace(
     seen: &[bool],
     area: &Area,
     photo: Rect,
-    counts: impl Fn(Point) -> bool,
+    counts: impl Fn(Point) -> bool + Sync,
 ) -> Vec<Pore> {
     let basins = &regions.basins;
     let sums = sums_of(model, basins, seen, frame.size());
@@ -77,7 +78,8 @@ pub fn trace(
         .collect();
     areas.sort_by(f64::total_cmp);
     let typical = areas.get(areas.len() / 2).copied().unwrap_or(0.0);
-    sums.iter()
+    let in_area = Rows::of(area, photo, |_| true);
+    sums.par_iter()
         .enumerate()
         .filter(|(label, s)| {
             let is_found = || s.cover > SPECK * typical && basins.deepest[*label] >= SHALLOWEST;
@@ -86,7 +88,7 @@ pub fn trace(
         .filter_map(|(label, s)| {
             let moments = s.moments(frame);
             let ellipse = moments.ellipse()?;
-            if !area.contains(moments.centroid, photo) {
+            if !in_area.hold(moments.centroid) {
                 return None;
             }
             let outline = outline(model, basins, label, s, frame)?;

@@ -155,13 +155,14 @@ fn passes_between(
     let bands: Vec<Vec<Pass>> = (0..height.div_ceil(BAND))
         .into_par_iter()
         .map(|band| {
-            let mut passes = Vec::new();
+            let mut gathered = Gathered::default();
             let rows = band * BAND..((band + 1) * BAND).min(height);
             borders(of_pixel, width, rows, corners, |pair, a, b| {
                 if same(a, b) {
-                    passes.push((pair, raw[a].min(raw[b])));
+                    gathered.take((pair, raw[a].min(raw[b])));
                 }
             });
+            let mut passes = gathered.all();
             deepest_only(&mut passes);
             passes
         })
@@ -169,6 +170,49 @@ fn passes_between(
     let mut passes = bands.concat();
     deepest_only(&mut passes);
     passes
+}
+
+/// Passes as they are come upon. A border is followed pixel by pixel, so that most pairs are among those that
+/// came lately.
+struct Gathered {
+    passes: Vec<Pass>,
+    /// One place for each of some remainders of the labels; no pair has a label 0.
+    lately: Vec<Pass>,
+}
+
+impl Default for Gathered {
+    fn default() -> Self {
+        Self {
+            passes: Vec::new(),
+            lately: vec![((0, 0), f32::NEG_INFINITY); 1 << Self::PLACES_LOG2],
+        }
+    }
+}
+
+impl Gathered {
+    const PLACES_LOG2: u32 = 11;
+
+    fn take(&mut self, pass: Pass) {
+        let (a, b) = pass.0;
+        // Spreads labels over the places (Knuth 1998, The Art of Computer Programming 3, 6.4: multiplying by
+        // the golden ratio's share of the word).
+        let spread = (a ^ b.rotate_left(16)).wrapping_mul(0x9e37_79b9);
+        let place = &mut self.lately[(spread >> (32 - Self::PLACES_LOG2)) as usize];
+        if place.0 == pass.0 {
+            place.1 = place.1.max(pass.1);
+        } else {
+            let before = std::mem::replace(place, pass);
+            if before.0 != (0, 0) {
+                self.passes.push(before);
+            }
+        }
+    }
+
+    fn all(mut self) -> Vec<Pass> {
+        let lately = self.lately.into_iter();
+        self.passes.extend(lately.filter(|pass| pass.0 != (0, 0)));
+        self.passes
+    }
 }
 
 /// Sorts passes by pair and keeps the deepest of each.
@@ -188,24 +232,30 @@ fn borders(
 ) {
     let corners = corners == Connectivity::Eight;
     for y in rows {
-        for x in 0..width {
+        let here = &of_pixel[y * width..(y + 1) * width];
+        let below = of_pixel.get((y + 1) * width..(y + 2) * width);
+        for (x, &label) in here.iter().enumerate() {
+            if label == 0 {
+                continue;
+            }
             let pixel = y * width + x;
-            let label = of_pixel[pixel];
-            // Each pair is looked at once.
-            let (first, last) = (x == 0, x + 1 == width);
-            let neighbours = [
-                (!last).then_some(pixel + 1),
-                (corners && !first).then_some(pixel + width - 1),
-                Some(pixel + width),
-                (corners && !last).then_some(pixel + width + 1),
-            ];
-            for neighbour in neighbours.into_iter().flatten() {
-                let Some(&other) = of_pixel.get(neighbour) else {
-                    continue;
-                };
-                if label != other && label != 0 && other != 0 {
+            let mut look = |other: Option<&u32>, neighbour| {
+                if let Some(&other) = other
+                    && other != label
+                    && other != 0
+                {
                     visit((label.min(other), label.max(other)), pixel, neighbour);
                 }
+            };
+            // Each pair is looked at once.
+            look(here.get(x + 1), pixel + 1);
+            let Some(below) = below else { continue };
+            if corners && x > 0 {
+                look(below.get(x - 1), pixel + width - 1);
+            }
+            look(below.get(x), pixel + width);
+            if corners {
+                look(below.get(x + 1), pixel + width + 1);
             }
         }
     }

@@ -3,6 +3,7 @@
 //! Every later length (smoothing, smallest pore, guard band) is then a share of the spacing, and
 //! nobody has to turn a knob.
 
+use crate::area::Rows;
 use crate::geometry::{Point, Rect};
 use crate::photo::Light;
 use rayon::prelude::*;
@@ -80,6 +81,26 @@ impl Frame {
             (p.x - self.origin.x) / self.step,
             (p.y - self.origin.y) / self.step,
         )
+    }
+
+    /// Which pixels have their centre in an area.
+    #[must_use]
+    pub fn centres_in(&self, area: &Rows<'_>) -> Vec<bool> {
+        let (width, height) = self.size();
+        let mut centres = vec![false; width * height];
+        centres
+            .par_chunks_mut(width.max(1))
+            .enumerate()
+            .for_each(|(y, out)| {
+                #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
+                let centre =
+                    |x: usize| self.photo_from_frame(Point::new(x as f64 + 0.5, y as f64 + 0.5));
+                let row = area.at(centre(0).y);
+                for (x, out) in out.iter_mut().enumerate() {
+                    *out = row.holds(centre(x).x);
+                }
+            });
+        centres
     }
 
     /// Frame pixels across and down.

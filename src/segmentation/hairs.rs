@@ -11,6 +11,7 @@ use super::basins::Basins;
 use super::label::Connectivity;
 use crate::geometry::Point;
 use crate::photo::Light;
+use rustc_hash::FxHashMap;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Shortest and longest stretch of a hair that is taken for straight, spacings.
@@ -311,7 +312,7 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
     for (cut, deepest) in cut.iter_mut().zip(&voids.deepest) {
         *cut |= *deepest < SHALLOWEST;
     }
-    let mut deepest: BTreeMap<(u32, u32), (f32, usize, usize)> = BTreeMap::new();
+    let mut deepest: FxHashMap<(u32, u32), (f32, usize, usize)> = FxHashMap::default();
     voids.borders(width, Connectivity::Eight, |pair, a, b| {
         let pass = raw[a].min(raw[b]);
         let place = deepest.entry(pair).or_insert((f32::NEG_INFINITY, a, b));
@@ -336,6 +337,8 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
         let ratio = area.max(1.0) / typical;
         ratio.ln().abs().min(std::f64::consts::LN_2)
     };
+    let mut deepest: Vec<_> = deepest.into_iter().collect();
+    deepest.sort_unstable_by_key(|(pair, _)| *pair);
     deepest
         .into_iter()
         .filter(|((a, b), _)| {

@@ -27,9 +27,9 @@ pub use preview::Preview;
 pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
 
-use crate::area::{Area, AreaError};
+use crate::area::{Area, AreaError, LeftOut, Outline, Rows};
 use crate::corrections::{Correction, LeastWall};
-use crate::geometry::{Point, Rect};
+use crate::geometry::Rect;
 use crate::photo::Light;
 use crate::progress::{Cancelled, Progress, Stage};
 use rayon::prelude::*;
@@ -160,28 +160,15 @@ impl Segmentation {
         }
         .intersection(&photo);
         let mut frame = Frame::of(light, looked_at, spacing_px / PX_PER_SPACING);
-        let (width, height) = frame.size();
-        #[expect(clippy::cast_precision_loss, reason = "pixel numbers")]
-        let centre = |pixel: usize| {
-            frame.photo_from_frame(Point::new(
-                (pixel % width) as f64 + 0.5,
-                (pixel / width) as f64 + 0.5,
-            ))
-        };
-        let inside: Vec<bool> = (0..width * height)
-            .into_par_iter()
-            .map(|pixel| area.contains(centre(pixel), photo))
-            .collect();
+        let inside = frame.centres_in(&Rows::of(area, photo, |_| true));
         if !inside.contains(&true) {
             return Err(AreaError::Empty.into());
         }
-        let seen: Vec<bool> = (0..width * height)
-            .into_par_iter()
-            .map(|pixel| {
-                let p = centre(pixel);
-                !area.left_out.iter().any(|hole| hole.hides(p))
-            })
-            .collect();
+        let all = Area {
+            outline: Outline::WholePhoto,
+            left_out: area.left_out.clone(),
+        };
+        let seen = frame.centres_in(&Rows::of(&all, photo, LeftOut::cuts));
         let mut parted = Parted::of(&frame, &inside, &seen);
         let mut hairs = vec![false; inside.len()];
         for _ in 0..ROUNDS_OF_HAIRS {

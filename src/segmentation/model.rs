@@ -525,68 +525,52 @@ const OFFSETS: [f32; 4] = [-0.375, -0.125, 0.125, 0.375];
 
 /// Share of each pixel above ½, from bilinear interpolation at 4 × 4 places.
 fn cover_of(surface: &Light) -> Light {
+    const PLACE: f32 = 1.0 / (OFFSETS.len() * OFFSETS.len()) as f32;
     let (width, height) = (surface.width() as usize, surface.height() as usize);
     let raw = surface.as_raw();
     let mut cover = vec![0.0_f32; raw.len()];
     cover
         .par_chunks_mut(width.max(1))
         .enumerate()
-        .for_each(|(y, out)| {
-            let row = |line: usize| &raw[line * width..(line + 1) * width];
-            let (up, here, down) = (
-                row(y.saturating_sub(1)),
-                row(y),
-                row((y + 1).min(height - 1)),
-            );
-            // Most pixels lie well within a void or a wall.
-            let mut least = vec![0.0_f32; width];
-            let mut most = vec![0.0_f32; width];
-            Arch::new().dispatch(|| {
-                let columns = up.iter().zip(here).zip(down);
-                for ((least, most), ((a, b), c)) in least.iter_mut().zip(&mut most).zip(columns) {
-                    *least = a.min(*b).min(*c);
-                    *most = a.max(*b).max(*c);
+        .for_each_init(
+            || vec![0.0_f32; width + 2],
+            |between, (y, out)| {
+                let row = |line: usize| &raw[line * width..(line + 1) * width];
+                let here = row(y);
+                for offset in OFFSETS {
+                    let towards = if offset < 0.0 {
+                        row(y.saturating_sub(1))
+                    } else {
+                        row((y + 1).min(height - 1))
+                    };
+                    let down = offset.abs();
+                    Arch::new().dispatch(|| {
+                        let rows = here.iter().zip(towards);
+                        for (between, (here, towards)) in between[1..].iter_mut().zip(rows) {
+                            *between = here + down * (towards - here);
+                        }
+                    });
+                    // The border pixel continues outside.
+                    (between[0], between[width + 1]) = (between[1], between[width]);
+                    for offset in OFFSETS {
+                        let towards = if offset < 0.0 {
+                            &between[..width]
+                        } else {
+                            &between[2..]
+                        };
+                        let across = offset.abs();
+                        Arch::new().dispatch(|| {
+                            let columns = between[1..].iter().zip(towards);
+                            for (out, (here, towards)) in out.iter_mut().zip(columns) {
+                                let level = here + across * (towards - here);
+                                *out += if level > 0.5 { PLACE } else { 0.0 };
+                            }
+                        });
+                    }
                 }
-            });
-            for (x, value) in out.iter_mut().enumerate() {
-                let (l, r) = (x.saturating_sub(1), (x + 1).min(width - 1));
-                *value = if least[l].min(least[x]).min(least[r]) > 0.5 {
-                    1.0
-                } else if most[l].max(most[x]).max(most[r]) <= 0.5 {
-                    0.0
-                } else {
-                    share_above_half(&[
-                        [up[l], up[x], up[r]],
-                        [here[l], here[x], here[r]],
-                        [down[l], down[x], down[r]],
-                    ])
-                };
-            }
-        });
+            },
+        );
     Light::from_raw(surface.width(), surface.height(), cover).unwrap_or_default()
-}
-
-fn share_above_half(around: &[[f32; 3]; 3]) -> f32 {
-    // At each offset, on the way to the neighbour before or the one after.
-    let blend = |[a, b, c]: [f32; 3]| -> [f32; 4] {
-        std::array::from_fn(|i| {
-            let t = OFFSETS[i];
-            if t < 0.0 {
-                b + t * (b - a)
-            } else {
-                b + t * (c - b)
-            }
-        })
-    };
-    let columns: [[f32; 4]; 3] =
-        std::array::from_fn(|x| blend(std::array::from_fn(|y| around[y][x])));
-    let above: usize = (0..4)
-        .map(|y| {
-            let row = blend(std::array::from_fn(|x| columns[x][y]));
-            row.into_iter().filter(|v| *v > 0.5).count()
-        })
-        .sum();
-    above as f32 / 16.0
 }
 
 /// Mean difference of model and photo. Not its square: grain, debris and voids of unlike depth would

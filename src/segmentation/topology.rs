@@ -1,7 +1,7 @@
 //! How voids and walls hang together: which phase comes in closed-off pieces of pore size.
 
 use super::PX_PER_SPACING;
-use super::basins::Basins;
+use super::basins::{Basins, Pass};
 use super::euler::euler_number;
 use super::label::Connectivity;
 use crate::photo::Light;
@@ -60,17 +60,24 @@ impl Topology {
         walls: &Basins,
         area: &[bool],
     ) -> Self {
-        let (void_enclosure, _) = isolation(depth, voids, area, CLOSING_HEIGHT);
-        let (wall_enclosure, _) = isolation(turned, walls, area, CLOSING_HEIGHT);
-        let (void_isolation, voids) = isolation(depth, voids, area, f32::INFINITY);
-        let (wall_isolation, walls) = isolation(turned, walls, area, f32::INFINITY);
+        let looked_at = |depth: &Light, basins: &Basins| {
+            let passes = basins.passes(depth, Connectivity::Four);
+            let (enclosure, _) = isolation(depth, basins, &passes, area, CLOSING_HEIGHT);
+            let (isolation, pieces) = isolation(depth, basins, &passes, area, f32::INFINITY);
+            (enclosure, isolation, pieces)
+        };
+        let ((void_enclosure, void_isolation, voids), (wall_enclosure, wall_isolation, walls)) =
+            rayon::join(|| looked_at(depth, voids), || looked_at(turned, walls));
         let area_px = area.iter().filter(|inside| **inside).count();
         let width = depth.width();
         let is_void = |x: u32, y: u32| {
             let pixel = (y * width + x) as usize;
             area[pixel] && depth.as_raw()[pixel] > CLOSED
         };
-        let euler = euler_number(width, depth.height(), is_void, Connectivity::Four);
+        let (euler, alignment) = rayon::join(
+            || euler_number(width, depth.height(), is_void, Connectivity::Four),
+            || alignment(depth, area),
+        );
         Self {
             void_euler: euler as f64 / cells(area_px),
             void_isolation,
@@ -79,7 +86,7 @@ impl Topology {
             wall_enclosure,
             voids,
             walls,
-            alignment: alignment(depth, area),
+            alignment,
             area_px,
         }
     }
@@ -111,9 +118,15 @@ fn top(parent: &mut [usize], mut i: usize) -> usize {
 
 /// Share of the phase's area in pore-sized pieces, and how many such pieces there are. Two basins are
 /// of one piece when the pass between them is not closed and lower than `closing_height`.
-fn isolation(depth: &Light, basins: &Basins, area: &[bool], closing_height: f32) -> (f64, usize) {
+fn isolation(
+    depth: &Light,
+    basins: &Basins,
+    passes: &[Pass],
+    area: &[bool],
+    closing_height: f32,
+) -> (f64, usize) {
     let mut parent: Vec<usize> = (0..=basins.count()).collect();
-    for ((a, b), pass) in basins.passes(depth, Connectivity::Four) {
+    for &((a, b), pass) in passes {
         let height = basins.deepest[a as usize].min(basins.deepest[b as usize]) - pass;
         if pass > CLOSED && height < closing_height {
             let (a, b) = (top(&mut parent, a as usize), top(&mut parent, b as usize));

@@ -4,6 +4,7 @@ use super::scatter::sum_standard_error;
 use crate::geometry::{Point, Rect};
 use rand::{RngExt as _, SeedableRng as _};
 use rand_pcg::Pcg64Mcg;
+use rayon::prelude::*;
 
 /// Lines laid across the frame.
 const LINES: u32 = 720;
@@ -52,11 +53,16 @@ pub fn crossings(level: &[f32], inside: &[bool], width: usize, height: usize) ->
         let bottom = level[k + width] * (1.0 - tx) + level[k + width + 1] * tx;
         Some(top * (1.0 - ty) + bottom * ty)
     };
-    let mut lines: Vec<(f64, f64)> = Vec::new();
-    for i in 0..LINES {
-        let angle =
-            std::f64::consts::PI * (f64::from(i) + random.random::<f64>()) / f64::from(LINES);
-        let offset = radius * (2.0 * random.random::<f64>() - 1.0);
+    // Drawn one after the other, so that they are the same whatever the number of threads.
+    let laid: Vec<(f64, f64)> = (0..LINES)
+        .map(|i| {
+            let angle =
+                std::f64::consts::PI * (f64::from(i) + random.random::<f64>()) / f64::from(LINES);
+            let offset = radius * (2.0 * random.random::<f64>() - 1.0);
+            (angle, offset)
+        })
+        .collect();
+    let met = |(angle, offset): (f64, f64)| {
         let (sin, cos) = angle.sin_cos();
         let (x0, y0) = (cx - offset * sin, cy + offset * cos);
         let (mut entered, mut length) = (0.0, 0.0);
@@ -73,10 +79,10 @@ pub fn crossings(level: &[f32], inside: &[bool], width: usize, height: usize) ->
             }
             before = void;
         }
-        if length > 0.0 {
-            lines.push((entered, length));
-        }
-    }
+        (entered, length)
+    };
+    let mut lines: Vec<(f64, f64)> = laid.into_par_iter().map(met).collect();
+    lines.retain(|(_, length)| *length > 0.0);
     let length: f64 = lines.iter().map(|l| l.1).sum();
     let n = lines.len() as f64;
     if n < 20.0 {
