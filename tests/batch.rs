@@ -418,7 +418,7 @@ fn crc32(bytes: &[u8]) -> u32 {
 fn a_photo_that_takes_more_memory_than_allowed_is_told() {
     let folder = photos(2);
     pores(&folder.path().join("photos/large.png"), (2600, 2000), 20.0);
-    // 80 MB hold a small photo, and not 5.2 million pixels of 136 bytes.
+    // 80 MB hold a small photo, and not 5.2 million pixels of some 60 bytes.
     let output = ran(batch(&folder, "results", &["--memory", "80MB"]));
     assert_eq!(code(&output), 3, "{}", said(&output));
     let failures = rows(&folder.path().join("results/failures.csv"));
@@ -426,6 +426,21 @@ fn a_photo_that_takes_more_memory_than_allowed_is_told() {
     assert!(failures[0]["cause"].contains("memory"), "{failures:?}");
     // Allowed more, it is measured, since that says nothing of the photo.
     assert_eq!(code(&ran(batch(&folder, "results", &[]))), 0);
+}
+
+/// Finer pores take more memory, which nobody knows before the photo is decoded.
+#[test]
+fn a_photo_that_turns_out_finer_waits_for_what_it_needs() {
+    let folder = photos(1);
+    pores(&folder.path().join("photos/fine.png"), (900, 700), 9.0);
+    // 0.63 million pixels of some 50 bytes at first, and of 300 once their 9 px from pore to pore are known.
+    let output = ran(batch(&folder, "results", &["--memory", "150MB"]));
+    assert_eq!(code(&output), 3, "{}", said(&output));
+    let failures = rows(&folder.path().join("results/failures.csv"));
+    assert_eq!(failures.len(), 1);
+    assert!(failures[0]["cause"].contains("memory"), "{failures:?}");
+    let output = ran(batch(&folder, "results", &["--memory", "300MB"]));
+    assert_eq!(code(&output), 0, "{}", said(&output));
 }
 
 #[test]

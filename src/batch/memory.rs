@@ -11,11 +11,11 @@ const BYTES_PER_PIXEL: f64 = 12.0;
 
 /// Bytes that it takes at its peak for each pixel of the frame, in which every spacing has the same number of
 /// pixels.
-const BYTES_PER_FRAME_PIXEL: f64 = 64.0;
+const BYTES_PER_FRAME_PIXEL: f64 = 72.0;
 
-/// From pore to pore, px: no photo that is taken as it should be has less. What finer ones need is known
-/// once they are decoded.
-const USUAL_SPACING_PX: f64 = 15.0;
+/// From pore to pore, px, as on photos that were taken well. What finer ones need is known once they are
+/// decoded.
+const USUAL_SPACING_PX: f64 = 24.0;
 
 /// What measuring takes whatever the photo's size: tables, outlines, text.
 const BYTES_PER_PHOTO: u64 = 48 << 20;
