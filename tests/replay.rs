@@ -77,15 +77,20 @@ fn whatever_is_kept_is_answered() {
     }
 }
 
-/// For `PORELINE_MINUTES` a target, or one; a file named after the target holds the bytes at work, for whoever
-/// wants to know on which it stopped.
+/// For `PORELINE_MINUTES` a target, or one; of all targets, or those that `PORELINE_TARGETS` names. A file named
+/// after the target holds the bytes at work, for whoever wants to know on which it stopped.
 #[test]
 #[ignore = "takes minutes; `cargo test --test replay -- --ignored`"]
 fn whatever_is_made_up_is_answered_within_ten_seconds() {
     let minutes =
         std::env::var("PORELINE_MINUTES").map_or(1.0, |minutes| minutes.parse().expect("a number"));
     let folder = std::env::temp_dir();
-    for (name, target) in inputs::ALL {
+    let asked = std::env::var("PORELINE_TARGETS");
+    let is_asked = |name: &str| {
+        let asked = asked.as_ref();
+        asked.map_or(true, |asked| asked.split(',').any(|asked| asked == name))
+    };
+    for (name, target) in inputs::ALL.into_iter().filter(|(name, _)| is_asked(name)) {
         let known = kept(name);
         let mut draw = Pcg64::seed_from_u64(17);
         let begun = Instant::now();

@@ -19,6 +19,7 @@ use crate::statistics::{
 };
 use crate::surface::{Surface, SurfaceType};
 use crate::units::Millimetres;
+use rayon::prelude::*;
 use std::sync::Arc;
 
 /// Width of a tile of the block bootstrap, in spacings.
@@ -298,7 +299,7 @@ impl Context<'_> {
             .collect();
         self.traced
             .regions
-            .iter()
+            .par_iter()
             .filter(|region| region.whole)
             .filter_map(|region| {
                 let chance = chance_to_be_whole(region, &places, self.photo);

@@ -1,7 +1,6 @@
 //! Closed contours of a grid of values by marching squares (Lorensen & Cline 1987, in the plane).
 
 use crate::geometry::{Point, Polygon};
-use std::collections::BTreeMap;
 
 /// One end of a contour piece: on the grid edge from a node to the right (0) or down (1).
 type Edge = (usize, u8);
@@ -14,7 +13,8 @@ type Edge = (usize, u8);
 pub(super) fn longest(grid: &[f32], width: usize, height: usize, level: f32) -> Option<Vec<Point>> {
     let above = |node: usize| grid[node] > level;
     // Pieces run with the higher side on their left; each starts where another ends.
-    let mut next: BTreeMap<Edge, Edge> = BTreeMap::new();
+    let number = |(node, down): Edge| 2 * node + usize::from(down);
+    let mut next: Vec<Option<Edge>> = vec![None; 2 * grid.len()];
     for y in 0..height.saturating_sub(1) {
         for x in 0..width.saturating_sub(1) {
             let node = y * width + x;
@@ -41,7 +41,9 @@ pub(super) fn longest(grid: &[f32], width: usize, height: usize, level: f32) -> 
                 0b1110 => &[(left, top)],
                 _ => &[],
             };
-            next.extend(pieces.iter().copied());
+            for (from, to) in pieces {
+                next[number(*from)] = Some(*to);
+            }
         }
     }
     #[expect(clippy::cast_precision_loss, reason = "grid coordinates")]
@@ -56,12 +58,15 @@ pub(super) fn longest(grid: &[f32], width: usize, height: usize, level: f32) -> 
         }
     };
     let mut best: Option<(f64, Vec<Point>)> = None;
-    while let Some((&start, _)) = next.first_key_value() {
+    for start in (0..grid.len()).flat_map(|node| [(node, 0), (node, 1)]) {
         let mut points = Vec::new();
         let mut at = start;
-        while let Some(to) = next.remove(&at) {
+        while let Some(to) = next[number(at)].take() {
             points.push(place(at));
             at = to;
+        }
+        if points.is_empty() {
+            continue;
         }
         let area = Polygon::new(points.clone()).area();
         if best.as_ref().is_none_or(|(largest, _)| area > *largest) {

@@ -95,7 +95,7 @@ pub fn trace(
             let hull = outline.hull();
             let oversized = s.cover > OVERSIZED * typical;
             Some(Pore {
-                feret: outline.feret(),
+                feret: hull.feret(),
                 perimeter: outline.perimeter(),
                 solidity: (outline.area() / hull.area()).min(1.0),
                 whole: !s.cut && !oversized,

@@ -1,6 +1,7 @@
 //! Euler number of a mask: components less holes.
 
 use super::label::Connectivity;
+use rayon::prelude::*;
 
 /// Euler number of the pixels for which `inside(x, y)` holds: components less holes, where the
 /// outside of the image counts as background.
@@ -19,23 +20,23 @@ use super::label::Connectivity;
 pub fn euler_number(
     width: u32,
     height: u32,
-    inside: impl Fn(u32, u32) -> bool,
+    inside: impl Fn(u32, u32) -> bool + Sync,
     connectivity: Connectivity,
 ) -> i64 {
     let diagonal = match connectivity {
         Connectivity::Four => 2,
         Connectivity::Eight => -2,
     };
-    let mut quarters = 0;
     // The window's right and lower column and row are at x and y, its left and upper ones lie one
     // pixel back; both may hang over the edge, where there is background.
-    for y in 0..=height {
+    let quarters_along = |y: u32| {
         let column = |x: u32| {
             (
                 y > 0 && x < width && inside(x, y - 1),
                 y < height && x < width && inside(x, y),
             )
         };
+        let mut quarters = 0;
         let mut left = (false, false);
         for x in 0..=width {
             let right = column(x);
@@ -53,7 +54,9 @@ pub fn euler_number(
             };
             left = right;
         }
-    }
+        quarters
+    };
+    let quarters: i64 = (0..=height).into_par_iter().map(quarters_along).sum();
     quarters / 4
 }
 

@@ -43,34 +43,24 @@ pub fn blur(plane: &Light, sigma: f32) -> Light {
     let radius = kernel.len() - 1;
     let source = plane.as_raw();
 
-    let mut across = vec![0.0_f32; w * h];
-    across
-        .par_chunks_mut(w)
-        .zip(source.par_chunks(w))
-        .for_each_init(
-            || vec![0.0_f32; w + 2 * radius],
-            |padded, (out, row)| {
-                padded[..radius].fill(row[0]);
-                padded[radius..radius + w].copy_from_slice(row);
-                padded[radius + w..].fill(row[w - 1]);
-                let shifted: Vec<&[f32]> = (0..=2 * radius).map(|i| &padded[i..i + w]).collect();
-                sum(out, &kernel, &shifted);
-            },
-        );
-
-    let mut down = vec![0.0_f32; w * h];
-    down.par_chunks_mut(w).enumerate().for_each_init(
-        || Vec::with_capacity(2 * radius + 1),
-        |rows: &mut Vec<&[f32]>, (y, out)| {
-            rows.clear();
-            rows.extend((0..=2 * radius).map(|i| {
-                let line = (y + i).saturating_sub(radius).min(h - 1);
-                &across[line * w..(line + 1) * w]
-            }));
-            sum(out, &kernel, rows);
+    // Each row is summed down and then across while it is at hand, so that no plane lies between.
+    let mut blurred = vec![0.0_f32; w * h];
+    blurred.par_chunks_mut(w).enumerate().for_each_init(
+        || vec![0.0_f32; w + 2 * radius],
+        |padded, (y, out)| {
+            let lines: Vec<&[f32]> = (0..=2 * radius)
+                .map(|i| (y + i).saturating_sub(radius).min(h - 1))
+                .map(|line| &source[line * w..(line + 1) * w])
+                .collect();
+            sum(&mut padded[radius..radius + w], &kernel, &lines);
+            let (first, last) = (padded[radius], padded[radius + w - 1]);
+            padded[..radius].fill(first);
+            padded[radius + w..].fill(last);
+            let shifted: Vec<&[f32]> = (0..=2 * radius).map(|i| &padded[i..i + w]).collect();
+            sum(out, &kernel, &shifted);
         },
     );
-    Light::from_raw(width, height, down).unwrap_or_else(|| plane.clone())
+    Light::from_raw(width, height, blurred).unwrap_or_else(|| plane.clone())
 }
 
 /// The lines weighted by the kernel, the middle one by its centre, added up.

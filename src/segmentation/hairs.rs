@@ -8,10 +8,9 @@
 
 use super::PX_PER_SPACING;
 use super::basins::Basins;
-use super::label::Connectivity;
+use super::borders::Border;
 use crate::geometry::Point;
 use crate::photo::Light;
-use rustc_hash::FxHashMap;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Shortest and longest stretch of a hair that is taken for straight, spacings.
@@ -152,10 +151,15 @@ impl Stretch {
 }
 
 /// Which pixels of hollows lie under a hair. Over a wall it is left where it is, as bright as the wall.
-pub(super) fn covered(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<bool> {
+pub(super) fn covered(
+    voids: &Basins,
+    borders: &[Border],
+    depth: &Light,
+    inside: &[bool],
+) -> Vec<bool> {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     let mut covered = vec![false; width * height];
-    let passes = passes(voids, depth, inside);
+    let passes = passes(voids, borders, depth, inside);
     let parted: BTreeSet<(u32, u32)> = passes
         .iter()
         .filter(|pass| pass.gain > 0.0)
@@ -298,7 +302,7 @@ fn candidates(passes: &[Pass], one: &[usize], by_cell: &Cells, depth: &Light) ->
 }
 
 /// The pass of every two neighbouring hollows that lie wholly `inside` the area.
-fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
+fn passes(voids: &Basins, borders: &[Border], depth: &Light, inside: &[bool]) -> Vec<Pass> {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     let raw = depth.as_raw();
     let mut area = vec![0.0_f64; voids.count() + 1];
@@ -312,14 +316,6 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
     for (cut, deepest) in cut.iter_mut().zip(&voids.deepest) {
         *cut |= *deepest < SHALLOWEST;
     }
-    let mut deepest: FxHashMap<(u32, u32), (f32, usize, usize)> = FxHashMap::default();
-    voids.borders(width, Connectivity::Eight, |pair, a, b| {
-        let pass = raw[a].min(raw[b]);
-        let place = deepest.entry(pair).or_insert((f32::NEG_INFINITY, a, b));
-        if pass > place.0 {
-            *place = (pass, a, b);
-        }
-    });
     let mut sizes: Vec<f64> = area
         .iter()
         .zip(&cut)
@@ -337,22 +333,21 @@ fn passes(voids: &Basins, depth: &Light, inside: &[bool]) -> Vec<Pass> {
         let ratio = area.max(1.0) / typical;
         ratio.ln().abs().min(std::f64::consts::LN_2)
     };
-    let mut deepest: Vec<_> = deepest.into_iter().collect();
-    deepest.sort_unstable_by_key(|(pair, _)| *pair);
-    deepest
-        .into_iter()
-        .filter(|((a, b), _)| {
-            [*a as usize, *b as usize]
+    borders
+        .iter()
+        .filter(|border| {
+            [border.pair.0 as usize, border.pair.1 as usize]
                 .iter()
                 .all(|&i| !cut[i] && area[i] > SPECK * typical)
         })
-        .map(|(pair, (_, first, second))| {
-            let (a, b) = (area[pair.0 as usize], area[pair.1 as usize]);
+        .map(|border| {
+            let (a, b) = (area[border.pair.0 as usize], area[border.pair.1 as usize]);
+            let [first, second] = border.at.map(|pixel| pixel as usize);
             let middle = |at: fn(usize, usize) -> usize| {
                 f64::midpoint(at(first, width) as f64, at(second, width) as f64) + 0.5
             };
             Pass {
-                pair,
+                pair: border.pair,
                 at: Point::new(middle(|p, w| p % w), middle(|p, w| p / w)),
                 gain: f64::midpoint(unlike(a), unlike(b)) - unlike(a + b) - LEAST_GAIN,
             }

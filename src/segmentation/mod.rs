@@ -5,8 +5,10 @@
 //! [`Topology`] that tells which phase is isolated in which.
 
 mod basins;
+mod borders;
 mod corrected;
 pub mod euler;
+mod floods;
 mod frame;
 mod gaussian;
 mod hairs;
@@ -26,6 +28,9 @@ pub use model::Model;
 pub use preview::Preview;
 pub use spectrum::{MOTTLING, Ring, ring};
 pub use topology::Topology;
+
+use borders::Border;
+use floods::{Floods, sunk_by_less_than};
 
 use crate::area::{Area, AreaError, LeftOut, Outline, Rows};
 use crate::corrections::{Correction, LeastWall};
@@ -59,6 +64,9 @@ const BLUR_UNTOLD: f64 = 0.1;
 
 /// Spacings below this many photo px are not looked for: no wall could be seen.
 const FINEST_SPACING_PX: f64 = 6.0;
+
+/// Noise is the same all over, so rows are skipped where there are many more pixels than that.
+const NOISE_FROM: usize = 1_000_000;
 
 /// Which of the two phases is looked at as separate regions.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -175,7 +183,7 @@ impl Segmentation {
             if parted.topology.cells_px().is_none() {
                 break;
             }
-            let more = hairs::covered(&parted.voids, &parted.depth, &inside);
+            let more = hairs::covered(&parted.voids, &parted.void_borders, &parted.depth, &inside);
             if !more.contains(&true) {
                 break;
             }
@@ -183,6 +191,8 @@ impl Segmentation {
                 *hair |= more;
             }
             frame.light = hairs::filled(&frame.light, &hairs);
+            // Both at once would take more memory than anything else.
+            drop(parted);
             parted = Parted::of(&frame, &inside, &seen);
         }
         let Parted {
@@ -192,6 +202,7 @@ impl Segmentation {
             voids,
             walls,
             topology,
+            ..
         } = parted;
         Ok(Self {
             frame: Arc::new(frame),
@@ -214,7 +225,7 @@ impl Segmentation {
     /// they are.
     #[must_use]
     pub fn with_least_wall(&self, least_wall: LeastWall) -> Self {
-        let (voids, walls, topology) = part(&self.depth, &self.area, &self.seen, least_wall);
+        let ((voids, _), walls, topology) = part(&self.depth, &self.area, &self.seen, least_wall);
         Self {
             frame: Arc::clone(&self.frame),
             area: Arc::clone(&self.area),
@@ -305,6 +316,7 @@ struct Parted {
     depth: Light,
     smoothing: f32,
     voids: Basins,
+    void_borders: Vec<Border>,
     walls: Basins,
     topology: Topology,
 }
@@ -313,12 +325,13 @@ impl Parted {
     fn of(frame: &Frame, inside: &[bool], seen: &[bool]) -> Self {
         let levels = Levels::find(&gaussian::blur(&frame.light, 0.7), inside, PX_PER_SPACING);
         let (depth, smoothing) = smoothed_depth(frame, &levels, inside);
-        let (voids, walls, topology) = part(&depth, inside, seen, LeastWall::USUAL);
+        let ((voids, void_borders), walls, topology) = part(&depth, inside, seen, LeastWall::USUAL);
         Self {
             levels,
             depth,
             smoothing,
             voids,
+            void_borders,
             walls,
             topology,
         }
@@ -334,39 +347,32 @@ fn turned(depth: &Light) -> Light {
     turned
 }
 
-/// Basins of voids, those of walls, and how they hang together.
+/// Basins of voids with their borders, those of walls, and how they hang together.
 fn part(
     depth: &Light,
     inside: &[bool],
     seen: &[bool],
     least_wall: LeastWall,
-) -> (Basins, Basins, Topology) {
+) -> ((Basins, Vec<Border>), Basins, Topology) {
     let turned = turned(depth);
     let (voids, walls) = rayon::join(
         || flood(depth, seen, least_wall),
         || flood(&turned, seen, least_wall),
     );
-    let topology = Topology::of(depth, &voids, &turned, &walls, inside);
-    (voids, walls, topology)
+    let topology = Topology::of((depth, &voids), (&turned, &walls), inside);
+    (voids, walls.0, topology)
 }
 
-/// Floods with the least rule first, to learn how high walls are, then joins by the rule that follows, or
-/// floods anew where fainter walls are to part.
-fn flood(depth: &Light, seen: &[bool], least_wall: LeastWall) -> Basins {
-    let basins = Basins::flood(depth, seen, LEAST_RULE);
-    let rule = rule(usual_rule(&basins, depth), least_wall);
-    if rule > LEAST_RULE {
-        basins.joined(depth, rule)
-    } else if rule < LEAST_RULE {
-        Basins::flood(depth, seen, rule)
-    } else {
-        basins
-    }
+/// Floods, learns how high walls are, and joins by the rule that follows.
+fn flood(depth: &Light, seen: &[bool], least_wall: LeastWall) -> (Basins, Vec<Border>) {
+    let floods = Floods::of(depth, seen);
+    let rule = rule(usual_rule(&floods), least_wall);
+    floods.joined(sunk_by_less_than(rule))
 }
 
-/// The height rule that follows from basins flooded with the least one.
-fn usual_rule(basins: &Basins, depth: &Light) -> f32 {
-    (SHARE_OF_TYPICAL_WALL * basins.typical_wall(depth)).max(LEAST_RULE)
+/// The height rule that follows from how high walls typically are.
+fn usual_rule(floods: &Floods) -> f32 {
+    (SHARE_OF_TYPICAL_WALL * floods.typical_wall(LEAST_RULE)).max(LEAST_RULE)
 }
 
 /// The height rule where walls are taken otherwise.
@@ -401,8 +407,10 @@ fn noise_in(depth: &Light, area: &[bool]) -> f64 {
         return 0.0;
     }
     let raw = depth.as_raw();
+    let every = (raw.len() / NOISE_FROM).max(1);
     let mut responses: Vec<f32> = (1..height - 1)
         .into_par_iter()
+        .step_by(every)
         .flat_map_iter(|y| {
             let at = move |x: usize, dx: usize, dy: usize| raw[(y + dy - 1) * width + x + dx - 1];
             (1..width - 1)

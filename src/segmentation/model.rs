@@ -48,8 +48,8 @@ const PATCH: usize = 216;
 /// Least and greatest blur that are tried, frame px (18 a spacing), and how often the bracket is narrowed.
 const BLURS: (f32, f32) = (0.4, 4.5);
 const NARROWINGS: usize = 8;
-/// Outlines settle in pieces of this side, frame px, so that all that is needed of one stays in fast memory …
-const PIECE: usize = 512;
+/// Outlines settle in pieces up to this side, frame px, so that all that is needed of one stays in fast memory …
+const PIECE: usize = 1024;
 /// … each seen with two and a half spacings around it, further than an outline feels.
 const AROUND: usize = 45;
 
@@ -313,18 +313,20 @@ impl View {
         let (width, height) = (self.depth.width() as usize, self.depth.height() as usize);
         let mut surface = self.depth.clone();
         let mut cover = self.depth.clone();
-        let band = (width * PIECE).max(1);
+        let side = |whole: usize| whole.div_ceil(whole.div_ceil(PIECE).max(1)).max(1);
+        let (across, down) = (side(width), side(height));
+        let band = width.max(1) * down;
         surface
             .as_mut()
             .par_chunks_mut(band)
             .zip(cover.as_mut().par_chunks_mut(band))
             .enumerate()
             .for_each(|(at, (surface, cover))| {
-                let rows = at * PIECE..((at + 1) * PIECE).min(height);
+                let rows = at * down..((at + 1) * down).min(height);
                 let top = rows.start.saturating_sub(AROUND);
                 let bottom = (rows.end + AROUND).min(height);
-                for from in (0..width).step_by(PIECE) {
-                    let to = (from + PIECE).min(width);
+                for from in (0..width).step_by(across) {
+                    let to = (from + across).min(width);
                     let left = from.saturating_sub(AROUND);
                     let right = (to + AROUND).min(width);
                     let piece = self.part(left, top, right - left, bottom - top);
@@ -369,11 +371,13 @@ impl View {
                 depth = self.depth_in(look, Some(&relief));
             }
             let lack = lack(&depth, &seen, self.smoothing_under(look.blur));
-            for ((level, speed), lack) in surface.iter_mut().zip(speed.iter_mut()).zip(lack.iter())
-            {
-                *speed = MOMENTUM * *speed + GAIN * lack;
-                *level += *speed;
-            }
+            let levels = surface.iter_mut().zip(speed.iter_mut()).zip(lack.iter());
+            Arch::new().dispatch(|| {
+                for ((level, speed), lack) in levels {
+                    *speed = MOMENTUM * *speed + GAIN * lack;
+                    *level += *speed;
+                }
+            });
             cover = cover_of(&surface);
             seen = gaussian::blur(&cover, look.blur);
         }
@@ -460,8 +464,10 @@ impl View {
             self.settle(start, ROUNDS, true)
         };
         let (mut low, mut high) = BLURS;
-        let mut a = settled(high - GOLDEN * (high - low));
-        let mut b = settled(low + GOLDEN * (high - low));
+        let (mut a, mut b) = rayon::join(
+            || settled(high - GOLDEN * (high - low)),
+            || settled(low + GOLDEN * (high - low)),
+        );
         for _ in 0..NARROWINGS {
             if a.misfit < b.misfit {
                 high = b.look.blur;
@@ -510,13 +516,13 @@ fn faint_walls(depth: &Light, basins: &Basins) -> Vec<usize> {
 /// shading or mottling, not a misplaced outline.
 fn lack(depth: &Light, seen: &Light, smoothing: f32) -> Light {
     let mut lack = depth.clone();
-    lack.as_mut()
-        .par_iter_mut()
-        .zip(seen.as_raw())
-        .for_each(|(depth, seen)| {
+    let pixels = lack.iter_mut().zip(seen.iter());
+    Arch::new().dispatch(|| {
+        for (depth, seen) in pixels {
             let near = (4.0 * seen * (1.0 - seen)).clamp(0.0, 1.0);
             *depth = near * (*depth - seen);
-        });
+        }
+    });
     gaussian::blur(&lack, smoothing)
 }
 

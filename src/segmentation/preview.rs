@@ -5,8 +5,11 @@
 //! gaps are reckoned with: the full measurement follows.
 
 use super::basins::Basins;
+use super::borders::{self, Border};
+use super::floods::{Floods, parents, sunk_by_less_than};
 use super::frame::Frame;
-use super::{LEAST_RULE, Phase, Segmentation, rule, turned, usual_rule};
+use super::label::Connectivity;
+use super::{Phase, Segmentation, rule, turned, usual_rule};
 use crate::corrections::LeastWall;
 use crate::geometry::Point;
 use crate::photo::Light;
@@ -24,8 +27,8 @@ pub struct Preview {
     /// Depth, turned round where regions are walls.
     plane: Arc<Light>,
     floods: Basins,
-    /// Two floods and how deep they meet, the deepest first.
-    passes: Vec<((u32, u32), f32)>,
+    /// The deepest pass first.
+    borders: Vec<Border>,
     usual: f32,
 }
 
@@ -42,16 +45,19 @@ impl Preview {
             Phase::Wall => Arc::new(turned(&segmentation.depth)),
         };
         let seen = &segmentation.seen;
-        let usual = usual_rule(&Basins::flood(&plane, seen, LEAST_RULE), &plane);
+        let floods = Floods::of(&plane, seen);
+        let usual = usual_rule(&floods);
         let [least, _] = LeastWall::RANGE;
         #[expect(clippy::cast_possible_truncation, reason = "a multiple of order one")]
-        let floods = Basins::flood(&plane, seen, usual * least as f32);
+        let finest = usual * least as f32;
+        let (floods, mut borders) = floods.joined(sunk_by_less_than(finest));
+        borders::deepest_first(&mut borders);
         Self {
             phase,
             frame: Arc::clone(&segmentation.frame),
-            passes: floods.sorted_passes(&plane),
             plane,
             floods,
+            borders,
             usual,
         }
     }
@@ -65,7 +71,13 @@ impl Preview {
     /// Which floods are one where walls have to be so high.
     #[must_use]
     pub fn joined(&self, least_wall: LeastWall) -> Joined {
-        Joined(self.floods.tops(&self.passes, rule(self.usual, least_wall)))
+        let rule = rule(self.usual, least_wall);
+        let passes = borders::passes(&self.borders, Connectivity::Eight);
+        Joined(parents(
+            &self.floods.deepest,
+            passes,
+            sunk_by_less_than(rule),
+        ))
     }
 
     /// How many regions there are of floods so joined, with what lies in the margin about the area.

@@ -1,10 +1,12 @@
 //! How voids and walls hang together: which phase comes in closed-off pieces of pore size.
 
 use super::PX_PER_SPACING;
-use super::basins::{Basins, Pass};
+use super::basins::Basins;
+use super::borders::{self, Border};
 use super::euler::euler_number;
 use super::label::Connectivity;
 use crate::photo::Light;
+use rayon::prelude::*;
 
 /// Pieces up to this many cells count as pore-sized; irregular packings have pores of three.
 const LARGEST_PIECE: f64 = 3.5;
@@ -51,19 +53,18 @@ fn cells(pixels: usize) -> f64 {
 }
 
 impl Topology {
-    /// Looks at both phases; `turned` is 1 − `depth`.
+    /// Looks at both phases, each given by its depth (that of walls is 1 less that of voids) and by its basins
+    /// with their borders.
     #[must_use]
     pub fn of(
-        depth: &Light,
-        voids: &Basins,
-        turned: &Light,
-        walls: &Basins,
+        (depth, voids): (&Light, &(Basins, Vec<Border>)),
+        (turned, walls): (&Light, &(Basins, Vec<Border>)),
         area: &[bool],
     ) -> Self {
-        let looked_at = |depth: &Light, basins: &Basins| {
-            let passes = basins.passes(depth, Connectivity::Four);
-            let (enclosure, _) = isolation(depth, basins, &passes, area, CLOSING_HEIGHT);
-            let (isolation, pieces) = isolation(depth, basins, &passes, area, f32::INFINITY);
+        let looked_at = |depth: &Light, (basins, borders): &(Basins, Vec<Border>)| {
+            let sizes = sizes(depth, basins, area);
+            let (enclosure, _) = isolation(basins, borders, &sizes, CLOSING_HEIGHT);
+            let (isolation, pieces) = isolation(basins, borders, &sizes, f32::INFINITY);
             (enclosure, isolation, pieces)
         };
         let ((void_enclosure, void_isolation, voids), (wall_enclosure, wall_isolation, walls)) =
@@ -116,17 +117,28 @@ fn top(parent: &mut [usize], mut i: usize) -> usize {
     i
 }
 
-/// Share of the phase's area in pore-sized pieces, and how many such pieces there are. Two basins are
-/// of one piece when the pass between them is not closed and lower than `closing_height`.
+/// Pixels of each basin in the area that are of the phase.
+fn sizes(depth: &Light, basins: &Basins, area: &[bool]) -> Vec<usize> {
+    let mut sizes = vec![0_usize; basins.count() + 1];
+    let pixels = basins.of_pixel.iter().zip(depth.iter()).zip(area);
+    for ((label, value), inside) in pixels {
+        sizes[*label as usize] += usize::from(*inside && *value > CLOSED);
+    }
+    sizes[0] = 0;
+    sizes
+}
+
+/// Share of the phase's area in pore-sized pieces, and how many such pieces there are, given the size of each
+/// basin. Two basins are of one piece when the pass between them is not closed and lower than
+/// `closing_height`.
 fn isolation(
-    depth: &Light,
     basins: &Basins,
-    passes: &[Pass],
-    area: &[bool],
+    borders: &[Border],
+    of_basins: &[usize],
     closing_height: f32,
 ) -> (f64, usize) {
     let mut parent: Vec<usize> = (0..=basins.count()).collect();
-    for &((a, b), pass) in passes {
+    for ((a, b), pass) in borders::passes(borders, Connectivity::Four) {
         let height = basins.deepest[a as usize].min(basins.deepest[b as usize]) - pass;
         if pass > CLOSED && height < closing_height {
             let (a, b) = (top(&mut parent, a as usize), top(&mut parent, b as usize));
@@ -134,16 +146,8 @@ fn isolation(
         }
     }
     let mut sizes = vec![0_usize; parent.len()];
-    for ((label, value), _) in basins
-        .of_pixel
-        .iter()
-        .zip(depth.iter())
-        .zip(area)
-        .filter(|(_, inside)| **inside)
-    {
-        if *label != 0 && *value > CLOSED {
-            sizes[top(&mut parent, *label as usize)] += 1;
-        }
+    for (label, size) in of_basins.iter().enumerate() {
+        sizes[top(&mut parent, label)] += size;
     }
     let total: usize = sizes.iter().sum();
     let pieces: Vec<usize> = sizes
@@ -160,19 +164,25 @@ fn isolation(
 fn alignment(depth: &Light, area: &[bool]) -> f64 {
     let (width, height) = (depth.width() as usize, depth.height() as usize);
     let raw = depth.as_raw();
-    let (mut along, mut across, mut all) = (0.0_f64, 0.0_f64, 0.0_f64);
-    for y in 1..height.saturating_sub(1) {
-        for x in 1..width.saturating_sub(1) {
-            let pixel = y * width + x;
-            if area[pixel] {
-                let gx = f64::from(raw[pixel + 1] - raw[pixel - 1]);
-                let gy = f64::from(raw[pixel + width] - raw[pixel - width]);
-                along += gx * gx - gy * gy;
-                across += 2.0 * gx * gy;
-                all += gx * gx + gy * gy;
+    let rows: Vec<[f64; 3]> = (1..height.saturating_sub(1))
+        .into_par_iter()
+        .map(|y| {
+            let [mut along, mut across, mut all] = [0.0_f64; 3];
+            for x in 1..width.saturating_sub(1) {
+                let pixel = y * width + x;
+                if area[pixel] {
+                    let gx = f64::from(raw[pixel + 1] - raw[pixel - 1]);
+                    let gy = f64::from(raw[pixel + width] - raw[pixel - width]);
+                    along += gx * gx - gy * gy;
+                    across += 2.0 * gx * gy;
+                    all += gx * gx + gy * gy;
+                }
             }
-        }
-    }
+            [along, across, all]
+        })
+        .collect();
+    let [along, across, all] =
+        [0, 1, 2].map(|which| rows.iter().map(|row| row[which]).sum::<f64>());
     if all > 0.0 {
         along.hypot(across) / all
     } else {

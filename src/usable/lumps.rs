@@ -38,8 +38,8 @@ pub(super) fn lumps(looks: &Looks, seen: &[bool], hides: &[bool]) -> Vec<bool> {
         rows: height,
         ..*grid
     };
-    let mut tiles = vec![false; seen.len()];
-    for hollow in [true, false] {
+    let lumps_of = |hollow: bool| {
+        let mut tiles = vec![false; seen.len()];
         let is_other = |pixel: usize| (depth.as_raw()[pixel] > HALF_WAY) != hollow;
         let room = distances(width, height, is_other);
         let wide: Vec<bool> = room.iter().map(|room| *room >= GOES_ON).collect();
@@ -47,7 +47,7 @@ pub(super) fn lumps(looks: &Looks, seen: &[bool], hides: &[bool]) -> Vec<bool> {
             .map(|(pixel, room)| *room >= LUMP && (surface[pixel] || hides[tile_of(pixel)]))
             .collect();
         if !lump.contains(&true) {
-            continue;
+            return tiles;
         }
         let core = grown(&pixels, &lump, &wide);
         let from_core = distances(width, height, |pixel| core[pixel]);
@@ -58,8 +58,14 @@ pub(super) fn lumps(looks: &Looks, seen: &[bool], hides: &[bool]) -> Vec<bool> {
         {
             tiles[tile_of(pixel)] = true;
         }
-    }
-    tiles
+        tiles
+    };
+    let (of_hollow, of_wall) = rayon::join(|| lumps_of(true), || lumps_of(false));
+    of_hollow
+        .iter()
+        .zip(of_wall)
+        .map(|(a, b)| *a || b)
+        .collect()
 }
 
 /// Distance of every pixel to the nearest one for which `is_there` holds, spacings; where none is, as far

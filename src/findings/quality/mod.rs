@@ -39,14 +39,29 @@ impl Quality {
     /// Looks at the photo where it was segmented.
     #[must_use]
     pub fn of(photo: &Photo, segmentation: &Segmentation, regions: &[Pore]) -> Self {
-        let (black_hollows, white_walls) = clipping::ends_of_range(photo, segmentation);
+        let (ends_of_range, ((lost_in_the_dark, grain), (jpeg_step, drift))) = rayon::join(
+            || clipping::ends_of_range(photo, segmentation),
+            || {
+                rayon::join(
+                    || {
+                        let lost = darkness::lost_share(photo, segmentation);
+                        (lost, grain::grain(photo, segmentation))
+                    },
+                    || {
+                        let step = blocks::step(photo, segmentation);
+                        (step, drift::drift(regions, segmentation.spacing_px))
+                    },
+                )
+            },
+        );
+        let (black_hollows, white_walls) = ends_of_range;
         Self {
             black_hollows,
             white_walls,
-            lost_in_the_dark: darkness::lost_share(photo, segmentation),
-            grain: grain::grain(photo, segmentation),
-            jpeg_step: blocks::step(photo, segmentation),
-            drift: drift::drift(regions, segmentation.spacing_px),
+            lost_in_the_dark,
+            grain,
+            jpeg_step,
+            drift,
         }
     }
 }
