@@ -1,6 +1,8 @@
 //! A folder at a time, as scripts and people meet it: files, resuming, parts, exit status.
 
 use image::{Rgb, RgbImage};
+use rand::{RngExt as _, SeedableRng as _};
+use rand_pcg::Pcg64;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::fs;
@@ -240,6 +242,35 @@ fn killed_at_any_point_it_goes_on_to_the_same_bytes() {
     }
     assert_eq!(code(&ran(batch(&folder, "killed", &[]))), 0);
     assert_eq!(files(&killed), files(&folder.path().join("whole")));
+}
+
+/// Forty runs, each killed at a random moment of what a whole run takes; after every four of them one goes on to
+/// its end.
+#[test]
+fn killed_forty_times_at_random_moments_it_comes_to_the_same_bytes() {
+    let folder = photos(6);
+    let one_thread = ["--threads", "1"];
+    let begun = Instant::now();
+    assert_eq!(code(&ran(batch(&folder, "whole", &one_thread))), 0);
+    let takes = begun.elapsed();
+    let whole = files(&folder.path().join("whole"));
+    let mut draw = Pcg64::seed_from_u64(11);
+    let mut unfinished = 0;
+    for time in 1..=10 {
+        let out = format!("killed-{time}");
+        for _ in 0..4 {
+            let mut child = started(batch(&folder, &out, &one_thread));
+            thread::sleep(takes.mul_f64(draw.random_range(0.0..0.6)));
+            child.kill().expect("killed");
+            unfinished += usize::from(!child.wait().expect("gone").success());
+        }
+        assert_eq!(code(&ran(batch(&folder, &out, &[]))), 0);
+        assert!(files(&folder.path().join(&out)) == whole, "{out} differs");
+    }
+    assert!(
+        unfinished > 20,
+        "only {unfinished} were killed before the end"
+    );
 }
 
 #[cfg(unix)]

@@ -350,13 +350,34 @@ fn a_window_that_is_killed_loses_one_act_at_most() {
     }
 }
 
-/// A file system of its own, as small as is asked for: Linux lets a person make one in a namespace of
-/// their own, where the administrator has not forbidden it.
+/// Runs shell commands, with the program as `$0`, where they may mount file systems: Linux lets a person do so in a
+/// namespace of their own, where the administrator has not forbidden it. `None` where that is forbidden.
+#[cfg(target_os = "linux")]
+fn among_file_systems_of_its_own(folder: &Path, steps: &str) -> Option<Output> {
+    let in_namespace = |steps: &str| {
+        Command::new("unshare")
+            .args(["--user", "--map-root-user", "--mount", "sh", "-c", steps])
+            .arg(env!("CARGO_BIN_EXE_poreline"))
+            .current_dir(folder)
+            .env("HOME", folder)
+            .output()
+    };
+    let tried = in_namespace("mkdir tried && mount -t tmpfs tmpfs tried");
+    if !tried.is_ok_and(|done| done.status.success()) {
+        println!("not tried: no file system could be mounted here");
+        return None;
+    }
+    let done = in_namespace(steps).expect("as before");
+    let said = String::from_utf8_lossy(&done.stderr);
+    assert!(done.status.success(), "{said}");
+    Some(done)
+}
+
 #[cfg(target_os = "linux")]
 #[test]
 fn a_full_disk_is_told_and_the_book_is_as_it_was() {
     const STEPS: &str = r#"
-        mkdir small && mount -t tmpfs -o size=320k tmpfs small || exit 99
+        mkdir small && mount -t tmpfs -o size=320k tmpfs small
         cp -r fen small/fen
         head -c 1000000 /dev/zero > small/filling 2> filled
         "$0" book set small/fen AF-0001 habitat=7 2> told-setting; echo $? > code-setting
@@ -369,25 +390,11 @@ fn a_full_disk_is_told_and_the_book_is_as_it_was() {
     "#;
     let folder = book();
     let before = voucher(&folder);
-    let done = Command::new("unshare")
-        .args(["--user", "--map-root-user", "--mount", "sh", "-c", STEPS])
-        .arg(env!("CARGO_BIN_EXE_poreline"))
-        .current_dir(folder.path())
-        .env("HOME", folder.path())
-        .output();
-    let Ok(done) = done.inspect_err(|error| println!("not tried: {error}")) else {
-        return;
-    };
-    let read = |name: String| fs::read_to_string(folder.path().join(name)).unwrap_or_default();
-    if read("filled".to_owned()).is_empty() {
-        println!("not tried: no small file system could be made here");
+    if among_file_systems_of_its_own(folder.path(), STEPS).is_none() {
         return;
     }
-    assert!(
-        done.status.success(),
-        "{}",
-        String::from_utf8_lossy(&done.stderr)
-    );
+    let read = |name: String| fs::read_to_string(folder.path().join(name)).unwrap_or_default();
+    assert!(!read("filled".to_owned()).is_empty(), "the disk was full");
     for (doing, file) in [
         ("setting", "small/fen"),
         ("adding", "small/fen"),
@@ -415,4 +422,43 @@ fn a_full_disk_is_told_and_the_book_is_as_it_was() {
     );
     assert!(!folder.path().join("full/fen.csv").exists());
     assert_eq!(habitat(&shown("later")), 9);
+}
+
+#[cfg(target_os = "linux")]
+#[test]
+fn a_book_that_may_only_be_read_opens_and_stays_as_it_is() {
+    const STEPS: &str = r#"
+        mkdir shelf && mount -t tmpfs -o size=8m tmpfs shelf
+        cp -r fen shelf/fen && mount -o remount,ro shelf || exit 97
+        "$0" book show shelf/fen AF-0001 --json > shown || exit 98
+        "$0" book export shelf/fen --csv fen.csv || exit 99
+        "$0" book set shelf/fen AF-0001 habitat=7 2> told-setting; echo $? > code-setting
+        "$0" book add shelf/fen --set habitat=8 2> told-adding; echo $? > code-adding
+        "$0" book export shelf/fen --csv shelf/fen.csv 2> told-exporting; echo $? > code-exporting
+        cp -r shelf/fen later
+    "#;
+    let folder = book();
+    let before = voucher(&folder);
+    if among_file_systems_of_its_own(folder.path(), STEPS).is_none() {
+        return;
+    }
+    let read = |name: String| fs::read_to_string(folder.path().join(name)).unwrap_or_default();
+    let shown: Value = serde_json::from_str(&read("shown".to_owned())).expect("a voucher");
+    assert_eq!(shown, before);
+    assert!(read("fen.csv".to_owned()).contains("AF-0001"));
+    for (doing, file) in [
+        ("setting", "shelf/fen"),
+        ("adding", "shelf/fen"),
+        ("exporting", "shelf/fen.csv"),
+    ] {
+        let told = read(format!("told-{doing}"));
+        assert_ne!(read(format!("code-{doing}")).trim(), "0", "{doing}");
+        assert!(told.contains(file), "{doing}: {told}");
+    }
+    let text = printed(
+        folder.path(),
+        &["book", "show", "later", "AF-0001", "--json"],
+    );
+    let later: Value = serde_json::from_str(&text).expect("a voucher");
+    assert_eq!(later, before);
 }

@@ -197,7 +197,7 @@ fn deepest_neighbours<T: Copy + Default + PartialEq + Sync>(
                         let pixels = out.iter_mut().zip(best.iter_mut()).zip(own).zip(theirs);
                         Arch::new().dispatch(|| {
                             for (x, (((out, best), own), (depth, tag))) in (0_u32..).zip(pixels) {
-                                let is_deeper = (*depth > *best) & (*tag == *own);
+                                let is_deeper = *depth > *best && *tag == *own;
                                 *best = if is_deeper { *depth } else { *best };
                                 *out = if is_deeper {
                                     first.wrapping_add(x)
