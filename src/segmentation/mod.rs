@@ -16,6 +16,7 @@ pub mod label;
 mod levels;
 mod model;
 mod necks;
+mod parabola;
 mod preview;
 mod spectrum;
 mod topology;

@@ -9,6 +9,7 @@ use super::Phase;
 use super::basins::Basins;
 use super::gaussian;
 use super::levels::Levels;
+use super::parabola::Parabola;
 use crate::photo::Light;
 use nalgebra::{SMatrix, SVector};
 use pulp::Arch;
@@ -47,7 +48,9 @@ const FAINT_WALL: f32 = 0.35;
 const PATCH: usize = 216;
 /// Least and greatest blur that are tried, frame px (18 a spacing), and how often the bracket is narrowed.
 const BLURS: (f32, f32) = (0.4, 4.5);
-const NARROWINGS: usize = 8;
+const NARROWINGS: usize = 5;
+/// Then blurs are tried in steps of so much, frame px.
+const BLUR_STEP: f32 = 0.08;
 /// Outlines settle in pieces up to this side, frame px, so that all that is needed of one stays in fast memory …
 const PIECE: usize = 1024;
 /// … each seen with two and a half spacings around it, further than an outline feels.
@@ -451,35 +454,58 @@ impl View {
         }
     }
 
-    /// Blur and levels for which the settled model looks most like the photo, by golden section.
+    /// Blur and levels for which the settled model looks most like the photo. Golden section comes near;
+    /// there the misfit is a parabola with a little chance on top, so it and the levels are smoothed over
+    /// even steps of blur.
     fn best_look(&self) -> Look {
-        const GOLDEN: f32 = 0.618_034;
-        let settled = |blur: f32| {
-            let start = Look {
-                blur,
-                wall: 0.0,
-                void: 1.0,
-                relief: [0.0; RELIEFS],
-            };
-            self.settle(start, ROUNDS, true)
+        let middle = self.blur_near_the_best();
+        let steps = Parabola::PLACES.into_par_iter();
+        let tried: Vec<Settled> = steps
+            .map(|place| self.learnt(middle + place * BLUR_STEP))
+            .collect();
+        let over = |value: &dyn Fn(&Settled) -> f32| Parabola::through(tried.iter().map(value));
+        let place = over(&|settled| settled.misfit).lowest();
+        let there = |value: &dyn Fn(&Look) -> f32| over(&|settled| value(&settled.look)).at(place);
+        Look {
+            blur: middle + place * BLUR_STEP,
+            wall: there(&|look| look.wall),
+            void: there(&|look| look.void),
+            relief: std::array::from_fn(|field| there(&|look| look.relief[field])),
+        }
+    }
+
+    /// The outlines that fit best under a blur, with the levels that go with it.
+    fn learnt(&self, blur: f32) -> Settled {
+        let start = Look {
+            blur,
+            wall: 0.0,
+            void: 1.0,
+            relief: [0.0; RELIEFS],
         };
+        self.settle(start, ROUNDS, true)
+    }
+
+    /// About the blur with the least misfit, by golden section.
+    fn blur_near_the_best(&self) -> f32 {
+        const GOLDEN: f32 = 0.618_034;
         let (mut low, mut high) = BLURS;
         let (mut a, mut b) = rayon::join(
-            || settled(high - GOLDEN * (high - low)),
-            || settled(low + GOLDEN * (high - low)),
+            || self.learnt(high - GOLDEN * (high - low)),
+            || self.learnt(low + GOLDEN * (high - low)),
         );
         for _ in 0..NARROWINGS {
             if a.misfit < b.misfit {
                 high = b.look.blur;
                 b = a;
-                a = settled(high - GOLDEN * (high - low));
+                a = self.learnt(high - GOLDEN * (high - low));
             } else {
                 low = a.look.blur;
                 a = b;
-                b = settled(low + GOLDEN * (high - low));
+                b = self.learnt(low + GOLDEN * (high - low));
             }
         }
-        if a.misfit < b.misfit { a.look } else { b.look }
+        let best = if a.misfit < b.misfit { a } else { b };
+        best.look.blur.max(BLURS.0 + 3.0 * BLUR_STEP)
     }
 }
 
